@@ -1,0 +1,47 @@
+# What a person types here. `make` alone lists it.
+
+PYTHON := .venv/bin/python
+.DEFAULT_GOAL := help
+.PHONY: help setup run test prove bench docs lint types wheel lock clean
+
+help: ## list these
+	@grep -hE '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed -E 's/^([a-z]+):.*## /make \1	/' | column -t -s '	'
+
+setup: ## make .venv for development (quick when nothing changed)
+	@scripts/setup.sh dev
+
+run: ## open the demo holding on this computer
+	@scripts/setup.sh run
+	@$(PYTHON) -m woodreeve demo
+
+test: setup ## run the tests; ARGS="tests/wood -k heat" for some of them
+	@scripts/system-packages.sh
+	@echo "Tests:"
+	@$(PYTHON) -m pytest $(ARGS)
+
+prove: setup ## run only the checks against published figures, each named
+	@$(PYTHON) -m pytest tests/published -v $(ARGS)
+
+bench: setup ## measure speed; the figures go to the screen
+	@$(PYTHON) -m bench $(ARGS)
+
+docs: setup ## build the documentation into docs/_build/html, warnings are errors
+	@$(PYTHON) -m sphinx -W --keep-going -q -b html docs docs/_build/html
+	@echo "Docs: docs/_build/html/index.html"
+
+lint: setup ## style, banned calls and the floors
+	@$(PYTHON) -m ruff check .
+	@$(PYTHON) -m ruff format --check .
+	@.venv/bin/lint-imports
+
+types: setup ## strict type check
+	@$(PYTHON) -m mypy
+
+wheel: setup ## build the wheel once and try it, alone, on the oldest and newest Python here
+	@scripts/wheel.sh
+
+lock: ## write requirements/*.txt anew from pyproject.toml; ARGS=--upgrade for newer versions
+	@scripts/lock.sh $(ARGS)
+
+clean: ## remove all that can be made again
+	rm -rf .venv .cache .setup-lock dist build docs/_build docs/reference/generated .ruff_cache .hypothesis
