@@ -63,9 +63,10 @@ if is_ready dev || is_ready "$kind"; then
 fi
 
 total="$(grep -c '==' "$lock")"
+# (pip's warning of an empty local package folder, once for each package, is left out.)
 say "1 of 2, installing what $lock names (each file checked by its hash)"
 "$python" -m pip install --disable-pip-version-check --progress-bar off \
-    --require-hashes -r "$lock" | show_progress "$total"
+    --require-hashes -r "$lock" 2> >(grep -v 'is ignored: it is neither' >&2) | show_progress "$total"
 
 say "2 of 2, installing woodreeve itself from src/"
 "$python" -m pip install --disable-pip-version-check --quiet \
