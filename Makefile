@@ -12,7 +12,7 @@ setup: ## make .venv for development (quick when nothing changed)
 
 run: ## open the demo holding on this computer
 	@scripts/setup.sh run
-	@$(PYTHON) -m woodreeve demo
+	@.venv/bin/woodreeve demo
 
 test: setup ## run the tests; ARGS="tests/wood -k heat" for some of them
 	@scripts/system-packages.sh
