@@ -9,7 +9,7 @@ from typing import Any
 
 from woodreeve.workings.trace import Given, Node, current_trace
 
-__all__ = ["Dated", "Figure", "Said", "dated", "figure"]
+__all__ = ["Dated", "Figure", "Said", "dated", "figure", "node_of"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,8 +29,6 @@ class Figure:
         On which footing the number stands, for instance ``"net, wet basis"``; may be empty.
     low, high : float, optional
         The range that holds the true value in 8 cases of 10, where one is known.
-    node : Node or Given, optional
-        What made it, present only while a trace is on.
     """
 
     value: float
@@ -39,6 +37,12 @@ class Figure:
     basis: str = ""
     low: float | None = None
     high: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TracedFigure(Figure):
+    """A figure made while a trace was on: it knows the node behind its value."""
+
     node: Node | Given | None = field(default=None, compare=False, repr=False)
 
 
@@ -51,6 +55,12 @@ class Dated:
     basis: str = ""
     low: date | None = None
     high: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TracedDated(Dated):
+    """A day made while a trace was on."""
+
     node: Node | Given | None = field(default=None, compare=False, repr=False)
 
 
@@ -104,7 +114,10 @@ def figure(
     Figure
         The figure.
     """
-    return Figure(value, unit, _name(by), basis, low, high, _behind(value, _name(by)))
+    name = _name(by)
+    if current_trace() is None:
+        return Figure(value, unit, name, basis, low, high)
+    return TracedFigure(value, unit, name, basis, low, high, _behind(value, name))
 
 
 def dated(
@@ -116,4 +129,12 @@ def dated(
     high: date | None = None,
 ) -> Dated:
     """Make a dated figure; while a trace is on it is tied to the last node of ``by``."""
-    return Dated(value, _name(by), basis, low, high, _behind(value, _name(by)))
+    name = _name(by)
+    if current_trace() is None:
+        return Dated(value, name, basis, low, high)
+    return TracedDated(value, name, basis, low, high, _behind(value, name))
+
+
+def node_of(shown: Figure | Dated) -> Node | Given | None:
+    """What made a figure, if it was made under a trace."""
+    return getattr(shown, "node", None)
