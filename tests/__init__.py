@@ -1,0 +1,1 @@
+"""Tests of woodreeve, laid out like the floors they test."""
