@@ -1,0 +1,1 @@
+"""The plant: log boiler, store, backup, cylinder, circuits, and what keeps them safe."""
