@@ -8,19 +8,23 @@ set -euo pipefail
 cd "$(dirname "$0")/.."
 
 kind="${1:?say run or dev}"
-lock="requirements/$kind.txt"
+case "$kind" in
+run) locks=(requirements/run.txt requirements/build.txt) ;;
+dev) locks=(requirements/dev.txt) ;;
+*) echo "Set-up: there is run and dev, not '$kind'" >&2; exit 2 ;;
+esac
 venv=.venv
 python="$venv/bin/python"
 
 say() { echo "Set-up: $*"; }
 
-fingerprint() {  # of lock $1: changes when anything that decides the content of .venv does
-    { cat "$1" pyproject.toml; "$python" -c 'import sys; print(sys.version)'; } | cksum
+fingerprint() {  # changes when anything that decides the content of .venv does
+    { cat requirements/*.txt pyproject.toml; "$python" -c 'import sys; print(sys.version)'; } | cksum
 }
 
-is_ready() {  # whether .venv was made from lock $1 as it is now
+is_ready() {  # whether .venv was made for $1 (run or dev), as things stand now
     local stamp="$venv/installed-$1"
-    [ -f "$stamp" ] && [ "$(cat "$stamp")" = "$(fingerprint "requirements/$1.txt")" ]
+    [ -f "$stamp" ] && [ "$(cat "$stamp")" = "$(fingerprint)" ]
 }
 
 show_progress() {  # turn pip's lines into a short count; $1 packages in all
@@ -56,21 +60,19 @@ fi
 
 # The development lock holds all that the run-time lock holds, at the same versions.
 if is_ready dev || is_ready "$kind"; then
-    if [ "$kind" = run ] || is_ready dev; then
-        say "nothing to do, $venv is up to date"
-        exit 0
-    fi
+    say "nothing to do, $venv is up to date"
+    exit 0
 fi
 
-total="$(grep -c '==' "$lock")"
+total="$(cat "${locks[@]}" | grep -c '==')"
 # (pip's warning of an empty local package folder, once for each package, is left out.)
-say "1 of 2, installing what $lock names (each file checked by its hash)"
+say "1 of 2, installing what ${locks[*]} names (each file checked by its hash)"
 "$python" -m pip install --disable-pip-version-check --progress-bar off \
-    --require-hashes -r "$lock" 2> >(grep -v 'is ignored: it is neither' >&2) | show_progress "$total"
+    --require-hashes "${locks[@]/#/--requirement=}" 2> >(grep -v 'is ignored: it is neither' >&2) | show_progress "$total"
 
 say "2 of 2, installing woodreeve itself from src/"
 "$python" -m pip install --disable-pip-version-check --quiet \
     --no-deps --no-build-isolation -e .
 
-fingerprint "$lock" > "$venv/installed-$kind"
+fingerprint > "$venv/installed-$kind"
 say "done"
