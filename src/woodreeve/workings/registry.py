@@ -74,7 +74,7 @@ class Parameter:
             return
         for number in (float(numbers.min()), float(numbers.max())):
             if not np.isfinite(number):
-                raise OutOfRange(self.name, number, self._allowed(), unit, "a value is missing or not a number")
+                raise OutOfRange(self.name, number, self._allowed(), unit, "a value is missing")
             if not self.bounds.admit(number):
                 raise OutOfRange(self.name, f"{number:g}", self._allowed(), unit, self._hint(number))
 
@@ -266,12 +266,13 @@ class Registry(Mapping[str, WorkedFunction]):
         """Put a function on the list."""
         known = self._functions.get(function.name)
         if known is not None and known.module != function.module:
-            raise WoodreeveError(f"Two worked functions are called {function.name}: {known.module}, {function.module}.")
+            places = f"{known.module} and {function.module}"
+            raise WoodreeveError(f"Two worked functions are called {function.name}: in {places}.")
         self._functions[function.name] = function
 
 
 registry = Registry()
-"""All worked functions whose modules have been imported; :func:`woodreeve.workings.load_all` imports the rest."""
+"""The worked functions imported so far; :func:`woodreeve.workings.load.load_all` imports the rest."""
 
 
 def worked(bare: Callable[P, R]) -> Callable[P, R]:
@@ -319,13 +320,13 @@ def _write_wrapper(function: WorkedFunction) -> Callable[..., Any]:
         names[f"_d{position}"] = p.default
         passed.append(f"{p.name}={p.name}" if starred else p.name)
         names[f"_refuse{position}"] = _late_check(function, position)
-    for position, p in enumerate(function.parameters):
-        if not p.checked:
-            continue
-        names[f"_d{position}"] = p.default
-        test = _test_for(p, position, names)
-        tests.append(f"        if not ({test}): _refuse{position}({p.name})")
+    for position, parameter in enumerate(function.parameters):
+        if parameter.checked:
+            test = _test_for(parameter, position, names)
+            tests.append(f"        if not ({test}): _refuse{position}({parameter.name})")
     all_checks = [f"        _refuse{i}({p.name})" for i, p in enumerate(function.parameters) if p.checked]
+    by_position = [text for text in passed if "=" not in text]
+    by_name = [text.split("=")[0] for text in passed if "=" in text]
     pairs = ", ".join(f"('{name}', {name})" for name in signature.parameters)
     pairs += "," if len(signature.parameters) == 1 else ""
     body = [f"def wrapper({', '.join(arguments)}):"]
@@ -336,8 +337,7 @@ def _write_wrapper(function: WorkedFunction) -> Callable[..., Any]:
         "        _trace = _current.get()",
         "        if _trace is not None:",
         f"            return _trace.call(_name, _bare, ({pairs}), "
-        f"({', '.join(n for n in passed if '=' not in n)}{',' if any('=' not in n for n in passed) else ''}), "
-        f"{{{', '.join(repr(n.split('=')[0]) + ': ' + n.split('=')[0] for n in passed if '=' in n)}}})",
+        f"({''.join(n + ', ' for n in by_position)}), {{{''.join(f'{n!r}: {n}, ' for n in by_name)}}})",
         f"    return _bare({', '.join(passed)})",
     ]
     exec(compile("\n".join(body), f"<checks of {function.name}>", "exec"), names)
@@ -358,7 +358,7 @@ def _test_for(p: Parameter, position: int, names: dict[str, Any]) -> str:
     names[f"_l{position}"], names[f"_h{position}"] = low, high
     below = "<" if p.bounds.low_open or p.bounds.low is None else "<="
     above = "<" if p.bounds.high_open or p.bounds.high is None else "<="
-    inside = f"_l{position} {below} {p.name} {above} _h{position} and {p.name} is not True and {p.name} is not False"
+    inside = f"_l{position} {below} {p.name} {above} _h{position} and {p.name}.__class__ is not bool"
     many = f"_l{position} {below} {p.name}.min() and {p.name}.max() {above} _h{position}"
     inside = f"({many}) if {p.name}.__class__ is _array else ({inside})"
     return f"{p.name} is None or ({inside})" if p.optional else inside

@@ -81,12 +81,18 @@ class Given:
 
 @dataclass(frozen=True, slots=True)
 class Leaf:
-    """One input of a node: its name, its value as seen, and what it came from."""
+    """One input of a node: its name, its value as seen, and what it came from.
+
+    A composite that was put together outside the formulas lists the origins of its numbers in ``parts``, and
+    in ``loose`` the paths of those that have none.
+    """
 
     name: str
     seen: Seen
     came_from: Node | Given | None
     part: str = ""
+    parts: tuple[tuple[str, Node | Given], ...] = ()
+    loose: tuple[str, ...] = ()
 
 
 @dataclass(slots=True, eq=False)
@@ -177,7 +183,8 @@ class Trace:
         for part, inner in _walk(value, path):
             origin = Given(part, source)
             if isinstance(inner, _PLAIN):
-                self._given_by_name.setdefault(part.rsplit(".", 1)[-1].rsplit(" ", 1)[-1], []).append((inner, origin))
+                name = part.rsplit(".", 1)[-1].rsplit(" ", 1)[-1]
+                self._given_by_name.setdefault(name, []).append((inner, origin))
             else:
                 self._origin[id(inner)] = (origin, "")
                 self._alive.append(inner)
@@ -204,7 +211,8 @@ class Trace:
         leaves = []
         for key, value in named:
             origin, part = self.origin_of(value, key)
-            leaves.append(Leaf(key, Seen.of(value), origin, part))
+            parts, loose = ((), ()) if origin else self._taken_apart(value)
+            leaves.append(Leaf(key, Seen.of(value), origin, part, parts, loose))
             self._alive.append(value)
         node = Node(name, tuple(leaves))
         self._open.append(node)
@@ -220,6 +228,20 @@ class Trace:
                 self._origin[id(inner)] = (node, part.lstrip("."))
                 self._alive.append(inner)
         return result
+
+    def _taken_apart(self, value: Any) -> tuple[tuple[tuple[str, Node | Given], ...], tuple[str, ...]]:
+        """The origins of the numbers inside a composite, and the paths of those without."""
+        parts: dict[int, tuple[str, Node | Given]] = {}
+        loose: list[str] = []
+        for path, inner in _walk(value, ""):
+            if not isinstance(inner, float | np.ndarray | np.floating):
+                continue
+            origin = self._origin.get(id(inner), (None, ""))[0]
+            if origin is None:
+                loose.append(path.lstrip("."))
+            else:
+                parts.setdefault(id(origin), (path.lstrip("."), origin))
+        return tuple(parts.values()), tuple(loose)
 
     def _keep(self, node: Node) -> None:
         siblings = self._open[-1].children if self._open else self.nodes

@@ -1,0 +1,68 @@
+"""The command ``woodreeve``: one command a question, each loaded only when it is called."""
+
+from __future__ import annotations
+
+import importlib
+import sys
+from collections.abc import Sequence
+
+import click
+
+from woodreeve.errors import WoodreeveError
+
+__all__ = ["main"]
+
+COMMANDS = {
+    "winter": "How much wood this winter and the next need, and whether it is dry.",
+    "stacks": "What is in each stack, how wet, and which to burn first.",
+    "diary": "Write down and list what happened.",
+    "holding": "Show, check, load and save the description of your place.",
+    "work-out": "Work one formula out, with units, source and range.",
+    "serve": "Start the pages on this computer.",
+    "demo": "Start the pages on the demonstration holding.",
+    "backup": "Copy the records to a file, or check and restore such a copy.",
+    "doctor": "Show versions, paths and the state of the database.",
+}
+"""Command names and their one line of help, so that listing them loads none of them."""
+
+
+class LateGroup(click.Group):
+    """A group whose commands are imported when they are called."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """List the commands, in the order of the chain."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """Load a command."""
+        if cmd_name not in COMMANDS:
+            return None
+        module = importlib.import_module(f"woodreeve.cli.commands.{cmd_name.replace('-', '_')}")
+        command: click.Command = module.command
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """List the commands without loading them."""
+        with formatter.section("Commands"):
+            formatter.write_dl(list(COMMANDS.items()))
+
+
+@click.group(cls=LateGroup, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(package_name="woodreeve", prog_name="woodreeve")
+def command() -> None:
+    """From the standing tree to the warm room: stacks, log boiler and store, planned and accounted for."""
+
+
+def main(arguments: Sequence[str] | None = None) -> None:
+    """Run the command; a fault that woodreeve understands becomes one sentence and exit code 2.
+
+    Parameters
+    ----------
+    arguments : sequence of str, optional
+        The words after the command's name; those of the process by default.
+    """
+    try:
+        command.main(args=arguments, prog_name="woodreeve")
+    except WoodreeveError as error:
+        click.echo(f"woodreeve: {error}", err=True)
+        sys.exit(2)

@@ -1,0 +1,162 @@
+"""Figures in words: rounded to what is known, in the measures the owner likes."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from babel.dates import format_date, format_datetime
+from babel.numbers import format_decimal
+
+from woodreeve.units import convert
+from woodreeve.wording.translate import _
+from woodreeve.workings import Dated, Figure
+
+__all__ = ["Shown", "day", "moment", "number", "shown", "text"]
+
+LOCALE = "en_GB"
+"""How numbers and dates are written."""
+
+_LABELS = {
+    "-": "%",
+    "degC": "°C",
+    "degF": "°F",
+    "K*day": "K d",
+    "m2": "m²",
+    "m3": "m³",
+    "kWh/m3": "kWh/m³",
+    "kg/m3": "kg/m³",
+    "W/(m2*K)": "W/(m² K)",
+    "kWh/(m2*day)": "kWh/(m² day)",
+    "L": "l",
+    "day": "days",
+    "GBP": "£",
+    "winter": "winters",
+    "1": "",
+}
+
+_LARGER = {"kWh": ("MWh", 20_000.0), "kg": ("t", 2_000.0), "W": ("kW", 2_000.0)}
+"""From this size on a figure is shown in the larger unit."""
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A figure put into words: number, unit and range apart, so that a page can set them."""
+
+    number: str
+    unit: str
+    range: str
+
+    def __str__(self) -> str:
+        """The figure in one line, its range in brackets."""
+        head = self.number if not self.unit else (f"{self.number} {self.unit}")
+        return f"{head} ({self.range})" if self.range else head
+
+
+def number(value: float, spread: float | None = None) -> str:
+    """Write a number with no more digits than are known.
+
+    Parameters
+    ----------
+    value : float
+        The number.
+    spread : float, optional
+        Width of its range: the last digit shown is about a twentieth of it.
+
+    Returns
+    -------
+    str
+        For instance ``"5,760"``, ``"14.2"``, ``"0.31"``.
+    """
+    if not math.isfinite(value):
+        return "–"
+    size = max(abs(value), 1e-12)
+    digits = 2 - math.floor(math.log10(size))
+    if spread and spread > 0:
+        digits = min(digits, 1 - math.floor(math.log10(spread)))
+    digits = max(-6, min(digits, 4))
+    rounded = round(value, digits)
+    pattern = "#,##0" if digits <= 0 else "#,##0." + "0" * min(digits, 1) + "#" * max(0, digits - 1)
+    if digits > 0 and abs(rounded) >= 10:
+        pattern = "#,##0.#"
+    return format_decimal(rounded, format=pattern, locale=LOCALE)
+
+
+def _in_preferred(
+    figure: Figure, measures: Mapping[str, str]
+) -> tuple[float, float | None, float | None, str]:
+    wanted = measures.get(figure.unit, figure.unit)
+    numbers = [figure.value, figure.low, figure.high]
+    if figure.unit == "-":
+        return (*_scaled(numbers, 100.0), "-")
+    if wanted == figure.unit and figure.unit in _LARGER:
+        larger, least = _LARGER[figure.unit]
+        if abs(figure.value) >= least:
+            wanted = larger
+    if wanted == figure.unit or figure.unit not in _CONVERTIBLE:
+        return figure.value, figure.low, figure.high, figure.unit
+    value, low, high = (None if n is None else convert(n, figure.unit, wanted) for n in numbers)
+    return (figure.value if value is None else value), low, high, wanted
+
+
+_CONVERTIBLE = {"kWh", "kg", "t", "m3", "degC", "W", "kW", "MJ"}
+
+
+def _scaled(numbers: list[float | None], by: float) -> tuple[float, float | None, float | None]:
+    value, low, high = (None if n is None else n * by for n in numbers)
+    assert value is not None
+    return value, low, high
+
+
+def shown(figure: Figure, measures: Mapping[str, str] | None = None, kind: str = "") -> Shown:
+    """Put a figure into words.
+
+    Parameters
+    ----------
+    figure : Figure
+        The figure.
+    measures : mapping, optional
+        The owner's preferred unit by unit, for instance ``{"kWh": "MJ"}``.
+    kind : str
+        A word after the unit, for instance ``"stacked"``; for a volume by default the first word of its
+        basis.
+
+    Returns
+    -------
+    Shown
+        Number, unit and range.
+    """
+    value, low, high, unit = _in_preferred(figure, measures or {})
+    spread = None if low is None or high is None else high - low
+    label = _LABELS.get(unit, unit)
+    if not kind and figure.unit == "m3" and figure.basis:
+        kind = figure.basis.split(",")[0]
+    label = f"{label} {kind}".strip()
+    span = ""
+    if low is not None and high is not None and spread and number(low, spread) != number(high, spread):
+        span = _("{low} to {high}").format(low=number(low, spread), high=number(high, spread))
+    return Shown(number(value, spread), label, span)
+
+
+def text(value: Figure | Dated | str | int | None, measures: Mapping[str, str] | None = None) -> str:
+    """Put any value of an answer into words, without its range."""
+    if value is None:
+        return _("not known")
+    if isinstance(value, Figure):
+        parts = shown(value, measures)
+        return f"{parts.number} {parts.unit}".strip() if parts.unit != "%" else f"{parts.number} %"
+    if isinstance(value, Dated):
+        return day(value.value)
+    return str(value)
+
+
+def day(value: date) -> str:
+    """Write a day: "12 March 2026"."""
+    return format_date(value, format="d MMMM y", locale=LOCALE)
+
+
+def moment(value: datetime) -> str:
+    """Write a moment: "Tuesday 13 January 2026, 17:00"."""
+    return format_datetime(value, format="EEEE d MMMM y, HH:mm", tzinfo=value.tzinfo, locale=LOCALE)
