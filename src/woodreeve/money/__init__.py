@@ -1,0 +1,1 @@
+"""Money: what heat costs, and what other ways to heat would cost."""

@@ -1,0 +1,1 @@
+"""Selling wood: customers, agreements and what they may be promised."""

@@ -1,0 +1,1 @@
+"""The woodland: compartments, growth, cuts and licences."""

@@ -1,0 +1,1 @@
+"""The yard: own measures, stacks and what they hold as heat."""
