@@ -6,7 +6,8 @@ import inspect
 import types
 import typing
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import MISSING, dataclass, fields, is_dataclass
+from datetime import date
 from functools import cached_property, update_wrapper
 from typing import Any, Literal, ParamSpec, TypeVar, get_args, get_origin, get_type_hints
 
@@ -50,11 +51,16 @@ class Parameter:
     @property
     def takes_text(self) -> bool:
         """Whether a person can give it in a form or on the command line."""
-        return self.checked or self._base in (float, int, str, bool)
+        return self.checked or self._base in (float, int, str, bool) or self._text_among_others
 
     @property
     def _base(self) -> Any:
         return _base_of(self.annotation)[0]
+
+    @property
+    def _text_among_others(self) -> bool:
+        """Whether text is one of several kinds that do, as in ``str | Mapping[str, float]``."""
+        return str in get_args(self._base)
 
     def refuse(self, value: Any) -> None:
         """Raise the error that fits a value, if it does not do."""
@@ -88,7 +94,11 @@ class Parameter:
         return ""
 
     def read(self, text: Any) -> Any:
-        """Turn what a person wrote, or a JSON value, into an argument of this kind."""
+        """Turn what a person wrote, or a JSON value, into an argument of this kind.
+
+        A dataclass is read from a mapping of its fields, a day from ``"2026-03-01"``; what is neither
+        number, choice nor text is passed on as it is.
+        """
         if text is None:
             return None
         base = self._base
@@ -101,6 +111,8 @@ class Parameter:
             return str(text)
         if base is bool:
             return text if isinstance(text, bool) else str(text).strip().lower() in ("1", "true", "yes", "on")
+        if self.unit is None and base not in (float, int):
+            return _read_other(base, text)
         if isinstance(text, list | tuple):
             return np.array([self.read(item) for item in text])
         if isinstance(text, bool):
@@ -109,6 +121,55 @@ class Parameter:
             return int(text) if base is int else float(text)
         number = parse_quantity(str(text), self.unit or "-", self.name)
         return int(number) if base is int else number
+
+
+def _read_other(base: Any, given: Any) -> Any:
+    """Read what is neither number, choice nor text: a dataclass from a mapping, a day from its text."""
+    if isinstance(base, type) and is_dataclass(base) and isinstance(given, Mapping):
+        return _read_dataclass(base, given)
+    if isinstance(base, type) and issubclass(base, date) and isinstance(given, str):
+        return base.fromisoformat(given)
+    return given
+
+
+def _read_dataclass(kind: type[Any], given: Mapping[str, Any]) -> Any:
+    hints = get_type_hints(kind, include_extras=True)
+    needless = {
+        item.name
+        for item in fields(kind)
+        if item.default is not MISSING or item.default_factory is not MISSING
+    }
+    known = {
+        item.name: _parameter(item.name, hints[item.name], REQUIRED, True)
+        for item in fields(kind)
+        if item.init
+    }
+    for unknown in given.keys() - known.keys():
+        raise UnknownName(f"field of {kind.__name__}", unknown, known)
+    for missing in known.keys() - given.keys() - needless:
+        raise WrongKind(
+            missing, "missing", f"given: {kind.__name__} needs it [{known[missing].unit or 'text'}]"
+        )
+    values = {name: known[name].read(value) for name, value in given.items()}
+    for name, value in values.items():
+        if known[name].checked:
+            known[name].refuse(value)
+    return kind(**values)
+
+
+def _parameter(name: str, annotation: Any, default: Any, keyword_only: bool) -> Parameter:
+    inner = _annotated_part(annotation)
+    base, optional = _base_of(annotation)
+    return Parameter(
+        name=name,
+        annotation=annotation,
+        unit=unit_of(inner),
+        bounds=bounds_of(inner),
+        default=default,
+        choices=get_args(base) if get_origin(base) is Literal else (),
+        optional=optional or default is None,
+        keyword_only=keyword_only,
+    )
 
 
 def _base_of(annotation: Any) -> tuple[Any, bool]:
@@ -150,25 +211,10 @@ class WorkedFunction:
     @cached_property
     def parameters(self) -> tuple[Parameter, ...]:
         """The arguments in their order."""
-        found = []
-        for name, given in inspect.signature(self.bare).parameters.items():
-            annotation = self._hints[name]
-            inner = _annotated_part(annotation)
-            base, optional = _base_of(annotation)
-            choices = get_args(base) if get_origin(base) is Literal else ()
-            found.append(
-                Parameter(
-                    name=name,
-                    annotation=annotation,
-                    unit=unit_of(inner),
-                    bounds=bounds_of(inner),
-                    default=given.default,
-                    choices=choices,
-                    optional=optional or given.default is None,
-                    keyword_only=given.kind is inspect.Parameter.KEYWORD_ONLY,
-                )
-            )
-        return tuple(found)
+        return tuple(
+            _parameter(name, self._hints[name], given.default, given.kind is inspect.Parameter.KEYWORD_ONLY)
+            for name, given in inspect.signature(self.bare).parameters.items()
+        )
 
     @cached_property
     def returns(self) -> Any:

@@ -1,0 +1,1 @@
+"""Checks against printed figures: the rows, and what they are bound to."""
