@@ -5,7 +5,7 @@ PYTHON := .venv/bin/python
 .PHONY: help setup run test prove bench docs lint types wheel lock clean
 
 help: ## list these
-	@grep -hE '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed -E 's/^([a-z]+):.*## /make \1	/' | column -t -s '	'
+	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "make %-7s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
 
 setup: ## make .venv for development (quick when nothing changed)
 	@scripts/setup.sh dev

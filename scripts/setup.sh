@@ -3,7 +3,7 @@
 #
 # Installs exactly what the lock names, each file checked by its hash, then the
 # package itself from src/. Quick when nothing changed: a stamp in .venv holds the
-# hash of the lock, pyproject.toml and the Python it was made with.
+# checksum of the locks, pyproject.toml, the Python it was made with and this folder's name.
 set -euo pipefail
 cd "$(dirname "$0")/.."
 
@@ -19,7 +19,7 @@ python="$venv/bin/python"
 say() { echo "Set-up: $*"; }
 
 fingerprint() {  # changes when anything that decides the content of .venv does
-    { cat requirements/*.txt pyproject.toml; "$python" -c 'import sys; print(sys.version)'; } | cksum
+    { pwd; cat requirements/*.txt pyproject.toml; "$python" -c 'import sys; print(sys.version)'; } | cksum
 }
 
 is_ready() {  # whether .venv was made for $1 (run or dev), as things stand now
@@ -31,7 +31,7 @@ show_progress() {  # turn pip's lines into a short count; $1 packages in all
     local total="$1" count=0 line
     while IFS= read -r line; do
         case "$line" in
-        Collecting*|"Requirement already satisfied"*)
+        Collecting*|Processing*|"Requirement already satisfied"*)
             count=$((count + 1))
             if [ -t 1 ]; then
                 printf '\r  fetched %d of at most %d packages ' "$count" "$total"
@@ -40,7 +40,7 @@ show_progress() {  # turn pip's lines into a short count; $1 packages in all
             fi ;;
         "Installing collected"*)
             if [ -t 1 ]; then echo; fi
-            echo "  unpacking them into $venv (about a minute)" ;;
+            echo "  unpacking them into $venv" ;;
         esac
     done
 }
