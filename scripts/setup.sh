@@ -40,9 +40,11 @@ show_progress() {  # turn pip's lines into a short count; $1 packages in all
             fi ;;
         "Installing collected"*)
             if [ -t 1 ]; then echo; fi
+            count=0
             echo "  unpacking them into $venv" ;;
         esac
     done
+    if [ -t 1 ] && [ "$count" -gt 0 ]; then echo; fi
 }
 
 # Two makes at once in one folder take turns, where the system has flock.
