@@ -30,6 +30,7 @@ __all__ = [
     "CubicMetre",
     "Day",
     "DegreeDays",
+    "DryHeat",
     "Floats",
     "Fraction",
     "Ge",
@@ -81,6 +82,8 @@ RelativeHumidity = Annotated[float, Unit("-"), Ge(0.0), Le(1.0)]
 Celsius = Annotated[float, Unit("degC"), Ge(-90.0), Le(1500.0)]
 Kelvin = Annotated[float, Unit("K"), Ge(-500.0), Le(500.0)]
 """A difference of temperatures."""
+DryHeat = Annotated[float, Unit("MJ/kg"), Ge(15.0), Le(22.0)]
+"""Net calorific value of oven-dry wood."""
 MjPerKg = Annotated[float, Unit("MJ/kg"), Ge(-3.0), Le(50.0)]
 KwhPerKg = Annotated[float, Unit("kWh/kg"), Ge(-1.0), Le(14.0)]
 KwhPerM3 = Annotated[float, Unit("kWh/m3"), Ge(-1000.0), Le(12000.0)]

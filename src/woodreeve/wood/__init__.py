@@ -1,0 +1,1 @@
+"""Wood as fuel: species, moisture, heat, measures, quality and burning."""
