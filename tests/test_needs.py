@@ -1,10 +1,17 @@
 """The helper that lets a test be skipped, and the private database server."""
 
+import os
+import subprocess
+import sys
+from pathlib import Path
+
 import pytest
 
 from tests import needs as needs_module
 from tests import postgresql
 from tests.needs import FINDERS, found, needs
+
+PROJECT = Path(__file__).parent.parent
 
 
 @pytest.fixture
@@ -33,6 +40,23 @@ def test_a_need_that_nobody_can_look_for_is_a_slip() -> None:
     """A misspelt need must not skip a test for ever."""
     with pytest.raises(KeyError, match="chromiun"):
         needs("chromiun")
+
+
+@pytest.mark.parametrize(("need_all", "outcome"), [("0", "1 skipped"), ("1", "1 error")])
+def test_no_other_way_of_skipping_gets_past_a_checking_machine(
+    tmp_path: Path, need_all: str, outcome: str
+) -> None:
+    """A skip that does not come from `needs` is seen there too."""
+    (tmp_path / "test_it.py").write_text(
+        "import pytest\n@pytest.mark.parametrize('row', [])\ndef test_it(row): pass\n"
+    )
+    (tmp_path / "conftest.py").write_text("from tests.conftest import pytest_runtest_makereport\n")
+    result = subprocess.run(
+        [sys.executable, "-m", "pytest", "-p", "no:cacheprovider", "--rootdir", tmp_path, tmp_path],
+        cwd=PROJECT, env={**os.environ, "WOODREEVE_NEED_ALL": need_all, "PYTHONPATH": str(PROJECT)},
+        capture_output=True, text=True, check=False,
+    )  # fmt: skip
+    assert outcome in result.stdout, result.stdout + result.stderr
 
 
 @needs("postgresql")
