@@ -18,6 +18,9 @@ SMOKE_COMMANDS=(
     "holding --help"
     "diary --help"
     "work-out --help"
+    "serve --help"
+    "demo --help"
+    "backup --help"
 )
 
 say() { echo "Wheel: $*"; }
@@ -63,6 +66,8 @@ try_on() {  # install the wheel alone on the Python $1 and use it
             exit 1
         fi
     done
+    say "on Python $version, woodreeve demo, and its first page"
+    "$python" -P "$project/scripts/try_served.py" "$home/bin/woodreeve" demo
     cd "$project"
 }
 
