@@ -30,6 +30,7 @@ exclude_patterns = ["_build", "reference/generated/modules.rst"]
 html_theme = "furo"
 html_title = f"woodreeve {release}"
 html_static_path = ["_static"]
+html_css_files = ["woodreeve.css"]
 html_math_renderer = "mathml"
 html_copy_source = False
 
@@ -48,6 +49,7 @@ apidoc_modules = [
         "automodule_options": {"members", "show-inheritance", "ignore-module-all"},
     }
 ]
+add_module_names = False
 autodoc_member_order = "bysource"
 autodoc_typehints = "none"  # the docstrings say the types, units and ranges in words
 autodoc_preserve_defaults = True
