@@ -23,7 +23,9 @@ prove: setup ## run only the checks against published figures, each named
 	@$(PYTHON) -m pytest tests/published -v $(ARGS)
 
 bench: setup ## measure speed; the figures go to the screen
-	@$(PYTHON) -m bench $(ARGS)
+	@for script in $(patsubst bench/%.py,%,$(wildcard bench/[a-z]*.py)); do \
+		echo "Bench: $$script"; $(PYTHON) -m bench.$$script $(ARGS) || exit 1; \
+	done
 
 docs: setup ## build the documentation into docs/_build/html, warnings are errors
 	@$(PYTHON) -m sphinx -W --keep-going -q -b html docs docs/_build/html
