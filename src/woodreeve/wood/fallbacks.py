@@ -41,7 +41,7 @@ _QUANTITY_WORDS: Mapping[str, str] = MappingProxyType(
 
 
 def _own(kind: Species, quantity: Quantity) -> SpeciesFigure | None:
-    """The preferred figure of a species itself, without any fall-back but that to its heartwood and sapwood."""
+    """The preferred figure of a species itself; for green moisture also from its heartwood and sapwood."""
     for figure in kind.figures:
         if figure.quantity == quantity:
             return figure
