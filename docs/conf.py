@@ -57,7 +57,6 @@ numpydoc_show_class_members = False
 numpydoc_xref_param_type = False
 
 suppress_warnings = [
-    "toc.empty_glob",  # a folder whose pages are made by a script may be empty before it ran
     "ref.footnote",  # a docstring's References list what the whole function rests on,
     "ref.citation",  # so an entry need not be called from the text
 ]
