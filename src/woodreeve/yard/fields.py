@@ -39,8 +39,8 @@ class Container:
         float, Unit("L"), Gt(1), Le(20000), Asks("Litres", "Inside, filled as you usually fill it.")
     ]
     filled: Annotated[
-        Literal["stacked", "thrown"], Asks("How it is filled", "Logs laid side by side, or thrown in loose.")
-    ] = "thrown"
+        Literal["stacked", "loose"], Asks("How it is filled", "Logs laid side by side, or thrown in loose.")
+    ] = "loose"
     log_length_cm: Annotated[
         float,
         Unit("cm"),

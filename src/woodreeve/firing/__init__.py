@@ -1,0 +1,1 @@
+"""Firing: when to light, with how much, from which stack."""
