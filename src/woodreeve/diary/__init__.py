@@ -1,0 +1,1 @@
+"""Diary: kinds of entry, corrections, and what all entries add up to."""
