@@ -54,12 +54,13 @@ def _place(holding: Holding) -> Iterator[Problem]:
         yield _wrong(
             "place.zone", holding.place.zone, "no such time zone is known: write it like Europe/London"
         )
-    for number, span in enumerate(holding.past_fuel):
-        if span.ends <= span.begins:
-            yield _wrong(f"past_fuel[{number}].ends", span.ends, f"must be after its first day {span.begins}")
 
 
 def _house_and_circuits(holding: Holding) -> Iterator[Problem]:
+    for number, span in enumerate(holding.house.past_fuel):
+        if span.last_day <= span.first_day:
+            path = f"house.past_fuel[{number}].last_day"
+            yield _wrong(path, span.last_day, f"must be after the first day {span.first_day}")
     zones = [zone.name for zone in holding.house.zones]
     for number, circuit in enumerate(holding.plant.circuits):
         path = f"plant.circuits[{number}]"
@@ -81,14 +82,10 @@ def _curve(path: str, circuit: Circuit) -> Iterator[Problem]:
             f"{circuit.design_outdoor_c:g} degC",
             f"the coldest day must be colder than the heating limit of {circuit.mild_outdoor_c:g} degC",
         )
-    if (
-        None not in (circuit.most_flow_c, circuit.design_flow_c)
-        and circuit.design_flow_c > circuit.most_flow_c
-    ):  # type: ignore[operator]  # neither is None here
+    hottest, wanted = circuit.most_flow_c, circuit.design_flow_c
+    if hottest is not None and wanted is not None and wanted > hottest:
         yield _wrong(
-            f"{path}.design_flow_c",
-            f"{circuit.design_flow_c:g} degC",
-            f"the hottest flow allowed is {circuit.most_flow_c:g} degC",
+            f"{path}.design_flow_c", f"{wanted:g} degC", f"the hottest flow allowed is {hottest:g} degC"
         )
 
 
@@ -104,13 +101,13 @@ def _plant(plant: Plant) -> Iterator[Problem]:
             f"{boiler.least_output_kw:g} kW",
             f"must not be above the rated output of {boiler.output_kw:g} kW",
         )
-    if boiler.least_moisture is not None and boiler.most_moisture is not None:
-        if boiler.least_moisture >= boiler.most_moisture:
-            yield _wrong(
-                "plant.boiler.least_moisture",
-                f"{boiler.least_moisture:g}",
-                f"must be below the wettest wood allowed, {boiler.most_moisture:g}",
-            )
+    driest, wettest = boiler.least_moisture, boiler.most_moisture
+    if driest is not None and wettest is not None and driest >= wettest:
+        yield _wrong(
+            "plant.boiler.least_moisture",
+            f"{driest:g}",
+            f"must be below the wettest wood allowed, {wettest:g}",
+        )
     for hot, cold, what in (
         ("charge_in_height", "charge_out_height", "the boiler's"),
         ("heating_out_height", "heating_back_height", "the heating's"),
@@ -124,13 +121,13 @@ def _plant(plant: Plant) -> Iterator[Problem]:
             )
     if (store.tanks == 1) != (store.arrangement == "single"):
         yield _odd("plant.store.arrangement", store.arrangement, f"the number of tanks is {store.tanks}")
-    if water.vessel_charge_bar is not None and water.safety_valve_bar is not None:
-        if water.vessel_charge_bar >= water.safety_valve_bar:
-            yield _wrong(
-                "plant.water.vessel_charge_bar",
-                f"{water.vessel_charge_bar:g} bar",
-                f"must be below the safety valve's {water.safety_valve_bar:g} bar",
-            )
+    charge, valve = water.vessel_charge_bar, water.safety_valve_bar
+    if charge is not None and valve is not None and charge >= valve:
+        yield _wrong(
+            "plant.water.vessel_charge_bar",
+            f"{charge:g} bar",
+            f"must be below the safety valve's {valve:g} bar",
+        )
 
 
 def _yard(holding: Holding) -> Iterator[Problem]:

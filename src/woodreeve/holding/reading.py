@@ -134,7 +134,8 @@ def _sections(part: Field, members: Any, path: str, found: list[Problem]) -> Any
     built = [build(part, member, f"{path}[{number}]", found) for number, member in enumerate(members)]
     if any(one is FAILED for one in built):
         return FAILED
-    names = [one.name for one in built if hasattr(one, "name")]
+    named = any(inner.key == "name" and inner.required for inner in part.parts)
+    names = [one.name for one in built] if named else []
     twice = sorted({name for name in names if names.count(name) > 1})
     if twice:
         error = WrongKind(path, f"{twice[0]} twice", "a list in which each name stands once")
@@ -166,7 +167,7 @@ def read_value(field: Field, written: Any, path: str = "") -> Any:
         If the value does not do.
     """
     path = path or field.path
-    if written is None or (isinstance(written, str) and written.strip().lower() == "unknown"):
+    if written is None or written == "unknown":
         if field.optional:
             return None
         raise WrongKind(path, "unknown", f"given ({field.allowed_words or field.kind.replace('_', ' ')})")
@@ -211,15 +212,18 @@ def _item(field: Field) -> Field:
 def _number(field: Field, written: Any, path: str) -> float | int:
     unit = field.unit or "-"
     if isinstance(written, str):
-        number = parse_quantity(written, unit, path)
+        percent = _PERCENT.match(written) if unit == "-" else None
+        number = (
+            float(percent[1].replace(",", ".")) / 100.0 if percent else parse_quantity(written, unit, path)
+        )
     elif isinstance(written, int | float) and not isinstance(written, bool):
         number = float(written)
     else:
         raise WrongKind(path, written, f"a number [{unit}]" if field.unit else "a number")
     if not field.bounds.admit(number):
         high = field.bounds.high
-        percent = unit == "-" and high is not None and high <= 3 and 3 <= number <= 100 * high
-        hint = f"give {number:g} % as {number / 100:g} or as '{number:g} %'" if percent else ""
+        meant_percent = unit == "-" and high is not None and high <= 3 and 3 <= number <= 100 * high
+        hint = f"give {number:g} % as {number / 100:g} or as '{number:g} %'" if meant_percent else ""
         raise OutOfRange(path, f"{number:g}", field.bounds.words(), unit, hint)
     if field.kind == "whole_number":
         if not float(number).is_integer():
@@ -229,12 +233,12 @@ def _number(field: Field, written: Any, path: str) -> float | int:
 
 
 def _day_or_time(field: Field, written: Any, path: str) -> Any:
-    wanted = {
+    wanted: dict[str, tuple[type[date] | type[time], str]] = {
         "date": (date, "a day, for instance 2026-01-31"),
         "moment": (datetime, "a day and time, for instance 2026-01-31T17:00:00+00:00"),
         "time": (time, "a time of day, for instance 17:00"),
-    }[field.kind]
-    kind, example = wanted
+    }
+    kind, example = wanted[field.kind]
     if isinstance(written, kind) and not (kind is date and isinstance(written, datetime)):
         return written
     if isinstance(written, str):
@@ -262,6 +266,7 @@ def _note(found: list[Problem], path: str, value: Any, error: Exception) -> None
     found.append(Problem(path, "" if value == "" else str(value), str(error)))
 
 
+_PERCENT = re.compile(r"^\s*([-+]?\d+(?:[.,]\d+)?)\s*%\s*$")
 _HEADER = re.compile(r"^\s*\[(\[?)\s*([^\[\]]+?)\s*\]")
 _KEY = re.compile(r"^\s*([A-Za-z0-9_.\-\"' ]+?)\s*=")
 
@@ -293,9 +298,9 @@ def line_of(text: str, path: str) -> int | None:
             here = f"{section}.{key[1].strip()}".lstrip(".")
         else:
             continue
-        if path == here or path.startswith((here + ".", here + "[")):
-            if best is None or len(here) > best[0]:
-                best = (len(here), number)
+        leads_there = path == here or path.startswith((here + ".", here + "["))
+        if leads_there and (best is None or len(here) > best[0]):
+            best = (len(here), number)
     return best[1] if best else None
 
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
+import tomllib
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import Any
 
 import tomlkit
-from tomlkit.exceptions import ParseError, TOMLKitError
+from tomlkit.exceptions import TOMLKitError
 from tomlkit.items import AoT, Array
 
 from woodreeve.errors import Unreadable, WoodreeveError, WrongKind
@@ -67,12 +68,11 @@ def problems(text: str, file: str = "holding.toml") -> list[Problem]:
 
 def _read(text: str, file: str) -> tuple[Holding | None, list[Problem]]:
     try:
-        plain = tomlkit.parse(text).unwrap()
-    except ParseError as error:
-        reason = str(error).split(" at line")[0]
-        return None, [Problem("", "", f"this is not TOML: {reason}.", file, error.line)]
-    except TOMLKitError as error:
-        return None, [Problem("", "", f"this is not TOML: {str(error).rstrip('.')}.", file)]
+        plain = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        reason, _, place = str(error).partition(" (at line ")
+        line = int(place.split(",")[0]) if place else len(text.splitlines()) or None
+        return None, [Problem("", "", f"this is not TOML: {reason[:1].lower()}{reason[1:]}.", file, line)]
     found: list[Problem] = []
     holding = build(field_tree(Holding), plain, "", found)
     if holding is not FAILED:

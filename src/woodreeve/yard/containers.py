@@ -1,4 +1,4 @@
-"""The owner's own measures: what a barrow or a boiler fill weighs, first from its litres, then from the scales."""
+"""The owner's own measures: what a barrow or a boiler fill weighs, by its litres or by the scales."""
 
 from __future__ import annotations
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Annotated, Literal, TypeAlias
 
-from woodreeve.diary.folded import StackContents
+from woodreeve.diary.folded import Flow, Reading, StackContents
 from woodreeve.units import Ge, Kilogram, KilowattHour, Le, Moisture, Share, Unit
 from woodreeve.wood.heat import energy_per_kg
 from woodreeve.wood.kinds import species
@@ -22,14 +22,15 @@ __all__ = [
     "StackHeat",
     "dryness",
     "heat_of_dry_wood",
+    "moisture_by_boiler",
     "moisture_of_stack",
     "spoiling_share",
     "stack_heat",
 ]
 
 DRIEST: Moisture = 0.15
-"""As dry as wood gets outdoors under cover in a damp country: the dry end where nobody has measured. Judgement,
-near the equilibrium of wood with air of 80 % humidity. [-]"""
+"""As dry as wood gets outdoors under cover in a damp country: the dry end where nobody has measured.
+Judgement, near the equilibrium of wood with air of 80 % humidity. [-]"""
 
 READING_SPREAD = 0.02
 """Half the width of the range of a moisture that was measured on several fresh faces. Judgement. [-]"""
@@ -51,11 +52,12 @@ class MoistureNow:
     Parameters
     ----------
     moisture : float
-        The central value; where nothing is known, the middle between green and dry. [-]
+        The central value; where little is known, the middle of the range. [-]
     low, high : float
         The range that holds it in 8 cases of 10. [-]
-    known_by : ``"measured"``, ``"reckoned"`` or ``"not_known"``
-        From the meter or oven, from the drying model, or from nothing but the species.
+    known_by : ``"measured"``, ``"above_meter"``, ``"reckoned"`` or ``"not_known"``
+        From meter or oven; from a meter that some pieces were too wet for; from the drying model; or from
+        nothing but the species.
     measured_on : datetime or None
         When it was last measured.
     """
@@ -63,7 +65,7 @@ class MoistureNow:
     moisture: Annotated[float, Unit("-"), Ge(0.0), Le(0.7)]
     low: Annotated[float, Unit("-"), Ge(0.0), Le(0.7)]
     high: Annotated[float, Unit("-"), Ge(0.0), Le(0.7)]
-    known_by: Literal["measured", "reckoned", "not_known"]
+    known_by: Literal["measured", "above_meter", "reckoned", "not_known"]
     measured_on: datetime | None = None
 
 
@@ -128,8 +130,8 @@ def moisture_of_stack(contents: StackContents, reckoned: MoistureNow | None = No
 
     Notes
     -----
-    A reading's range is 2 points each way: judgement, no published source. Where pieces were beyond the
-    meter's range the moisture may be anything up to that of green wood.
+    A reading's range is 2 points each way: judgement, no published source. Where pieces were wetter than
+    the meter can tell, the moisture is anywhere from the reading to that of green wood.
 
     References
     ----------
@@ -143,14 +145,67 @@ def moisture_of_stack(contents: StackContents, reckoned: MoistureNow | None = No
         return MoistureNow(
             moisture=(green + DRIEST) / 2.0, low=min(DRIEST, green), high=green, known_by="not_known"
         )
-    high = reading.moisture + READING_SPREAD
+    if reading.at_least:
+        green = max(green, reading.moisture)
+        return MoistureNow(
+            moisture=(reading.moisture + green) / 2.0,
+            low=reading.moisture + 0.0,
+            high=green,
+            known_by="above_meter",
+            measured_on=reading.happened,
+        )
     return MoistureNow(
-        moisture=reading.moisture,
+        moisture=reading.moisture + 0.0,
         low=max(reading.moisture - READING_SPREAD, 0.0),
-        high=min(max(high, green) if reading.at_least else high, 0.7),
+        high=min(reading.moisture + READING_SPREAD, 0.7),
         known_by="measured",
         measured_on=reading.happened,
     )
+
+
+@worked
+def moisture_by_boiler(flows: tuple[Flow, ...], readings: tuple[Reading, ...]) -> MoistureNow | None:
+    """What is known of the wood by the boiler: the moisture of the stack it was last brought in from.
+
+    Nobody measures the boiler room; its wood was measured where it dried.
+
+    Parameters
+    ----------
+    flows : tuple of Flow
+        Wood that moved, as the diary tells it, in the order of time.
+    readings : tuple of Reading
+        Every reading of the diary, in the order of time.
+
+    Returns
+    -------
+    MoistureNow or None
+        From the last reading of that stack before the wood was brought in; ``None`` if nobody measured it.
+
+    Notes
+    -----
+    The range is 2 points each way, as for the stack itself: judgement, no published source.
+
+    References
+    ----------
+    .. [1] The owner's diary.
+    """
+    last = next((flow for flow in reversed(flows) if flow.kind == "brought_in" and flow.from_place), None)
+    if last is None:
+        return None
+    for reading in reversed(readings):
+        if (
+            reading.place == last.from_place
+            and reading.happened <= last.happened
+            and reading.moisture is not None
+        ):
+            return MoistureNow(
+                moisture=reading.moisture + 0.0,
+                low=max(reading.moisture - READING_SPREAD, 0.0),
+                high=min(reading.moisture + READING_SPREAD, 0.7),
+                known_by="above_meter" if reading.at_least else "measured",
+                measured_on=reading.happened,
+            )
+    return None
 
 
 @worked
@@ -167,7 +222,8 @@ def dryness(now: MoistureNow, limits: WoodLimits) -> Dryness:
     Returns
     -------
     str
-        ``ideal``, ``fine``, ``damp``, ``wet`` or ``not_known``.
+        ``ideal``, ``fine``, ``damp``, ``wet`` or ``not_known``; damp at best where pieces were wetter than
+        the meter can tell.
 
     Notes
     -----
@@ -182,10 +238,8 @@ def dryness(now: MoistureNow, limits: WoodLimits) -> Dryness:
         return "not_known"
     # A hundredth of a point either way is no reason to call dry wood damp.
     moisture = round(now.moisture, 4)
-    if moisture <= limits.ideal:
-        return "ideal"
-    if moisture <= limits.fine:
-        return "fine"
+    if now.known_by != "above_meter" and moisture <= limits.fine:
+        return "ideal" if moisture <= limits.ideal else "fine"
     return "damp" if moisture <= limits.wet else "wet"
 
 

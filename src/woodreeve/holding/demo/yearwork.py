@@ -56,7 +56,7 @@ STANDING_BEFORE = (
         "stacked",
         {
             "place": "lean-to",
-            "rows": _rows(3, 7.1, 2.0),
+            "rows": _rows(3, 9.4, 2.0),
             "mix": {"sycamore": 0.6, "ash": 0.4},
             "split_on": "2023-03-25",
             "felled_on": "2022-12-10",
@@ -69,7 +69,7 @@ STANDING_BEFORE = (
         "stacked",
         {
             "place": "gable",
-            "rows": _rows(2, 7.6, 1.8),
+            "rows": _rows(2, 7.7, 2.0),
             "species": "birch",
             "split_on": "2024-02-24",
             "felled_on": "2023-12-02",
@@ -82,7 +82,7 @@ STANDING_BEFORE = (
         "stacked",
         {
             "place": "orchard wall",
-            "rows": _rows(2, 8.1, 1.5),
+            "rows": _rows(2, 9.3, 1.8),
             "species": "ash",
             "split_on": "2024-04-13",
             "felled_on": "2024-01-20",
@@ -96,22 +96,22 @@ FELLED_AND_SPLIT = (
     Deed(
         _at("2024-12-07"),
         "felled",
-        {"compartment": "Stream alder", "solid_m3": 6.0, "species": "alder", "trees": 31},
+        {"compartment": "Stream alder", "solid_m3": 7.0, "species": "alder", "trees": 31},
     ),
     Deed(
         _at("2025-01-18"),
         "felled",
-        {"compartment": "Top sycamore", "solid_m3": 9.0, "species": "sycamore", "trees": 24},
+        {"compartment": "Top sycamore", "solid_m3": 11.0, "species": "sycamore", "trees": 24},
     ),
     Deed(
         _at("2025-02-01"),
         "extracted",
-        {"place": "stream gate", "compartment": "Stream alder", "solid_m3": 6.0, "species": "alder"},
+        {"place": "stream gate", "compartment": "Stream alder", "solid_m3": 7.0, "species": "alder"},
     ),
     Deed(
         _at("2025-02-22"),
         "extracted",
-        {"place": "track side", "compartment": "Top sycamore", "solid_m3": 9.0, "species": "sycamore"},
+        {"place": "track side", "compartment": "Top sycamore", "solid_m3": 11.0, "species": "sycamore"},
     ),
     Deed(
         _at("2025-02-27"),
@@ -126,7 +126,7 @@ FELLED_AND_SPLIT = (
             "felled_on": "2025-01-30",
         },
     ),
-    Deed(_at("2025-03-15", "10:20"), "counted", {"place": "lean-to", "nothing_left": True}),
+    Deed(_at("2025-03-20", "10:20"), "counted", {"place": "lean-to", "nothing_left": True}),
     *(
         Deed(
             _at(day),
@@ -134,7 +134,7 @@ FELLED_AND_SPLIT = (
             {
                 "from_place": "track side",
                 "to_place": "lean-to",
-                "solid_m3": 4.5,
+                "solid_m3": 5.5,
                 "species": "sycamore",
                 "log_cm": 33,
                 "hours": hours,
@@ -148,7 +148,7 @@ FELLED_AND_SPLIT = (
         {
             "from_place": "stream gate",
             "to_place": "stream",
-            "solid_m3": 6.0,
+            "solid_m3": 7.0,
             "species": "alder",
             "log_cm": 33,
             "hours": 9.0,
@@ -207,18 +207,27 @@ KEPT_TRUE = (
     _measured("2025-10-05", "stream", "alder", [34.5, 36.0, 31.5, 37.5, 35.0], 11),
     _measured("2025-10-05", "barn end", "oak", [46.0, 51.0, 49.5], 11, over_range=2, range_top_percent=55),
     _measured("2026-01-04", "lean-to", "sycamore", [25.5, 24.0, 26.0, 25.0, 27.0], 5),
-    _measured("2026-01-04", "stream", "alder", [30.5, 32.0, 29.0, 33.5, 31.0], 5),
+    _measured("2026-01-04", "stream", "alder", [25.5, 26.0, 25.0, 26.5, 24.5], 5),
     _measured("2026-01-04", "orchard wall", "ash", [21.0, 20.5, 22.5], 5),
     Deed(_at("2024-12-08", "09:15"), "uncovered", {"place": "gable", "note": "A gale took the sheet."}),
     Deed(_at("2024-12-08", "12:40"), "covered", {"place": "gable", "cover": "sheet"}),
-    Deed(_at("2025-05-10"), "counted", {"place": "gable", "rows": _rows(1, 6.4, 1.75)}),
+    *(
+        Deed(_at("2024-09-14", clock), "counted", {"place": place, "rows": rows})
+        for clock, place, rows in (
+            ("16:10", "lean-to", _rows(3, 9.4, 2.0)),
+            ("16:30", "gable", _rows(2, 7.7, 2.0)),
+            ("16:45", "orchard wall", _rows(2, 9.3, 1.8)),
+        )
+    ),
+    Deed(_at("2025-05-10"), "counted", {"place": "gable", "rows": _rows(2, 4.1, 1.9)}),
     Deed(
         _at("2025-05-10", "16:05"),
         "spoiled",
         {"place": "gable", "stacked_m3": 0.2, "why": "rotten", "note": "The lowest course, on soil."},
     ),
-    Deed(_at("2025-11-01", "11:00"), "counted", {"place": "gable", "nothing_left": True}),
-    Deed(_at("2026-01-04", "12:10"), "counted", {"place": "boiler room", "stacked_m3": 0.8}),
+    Deed(_at("2025-12-05", "11:00"), "counted", {"place": "gable", "nothing_left": True}),
+    Deed(_at("2025-12-05", "11:05"), "uncovered", {"place": "gable"}),
+    Deed(_at("2026-01-04", "12:10"), "counted", {"place": "boiler room", "stacked_m3": 0.55}),
     Deed(
         _at("2026-01-01", "11:30"),
         "as_usual",
