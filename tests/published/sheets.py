@@ -13,7 +13,7 @@ status : ``printed`` (read at the source), ``rule_computed`` (a rule that was re
 function : the registered function that must give it; empty when the row stands in ``unbound.csv``.
 args : JSON, argument to value, with the unit as printed: ``{"moisture": "20 %"}``. A list of two such
     objects says that the row is the quotient of the first result by the second.
-pick : the part of the result that the row speaks of (``heat.low``, ``months.0``); parted by ``/`` for several.
+pick : the part of the result that the row speaks of (``heat.low``, ``months.0``); several parted by ``/``.
 marker : ``misprint`` for a row believed wrong in print: it stays as printed, and must deviate.
 """
 
@@ -36,7 +36,8 @@ FOLDER = Path(__file__).parent
 UNBOUND = FOLDER / "unbound.csv"
 STATUSES = ("printed", "rule_computed", "definition", "memory")
 COLUMNS = (
-    "id", "quantity", "inputs", "expected", "unit", "tolerance", "source", "status", "function", "args", "pick", "marker",
+    "id", "quantity", "inputs", "expected", "unit", "tolerance", "source", "status", "function", "args", "pick",
+    "marker",
 )  # fmt: skip
 
 Expected = str | tuple[float, ...]

@@ -47,14 +47,14 @@ def page() -> str:
     lines += ["## Rows that no formula gives", "", "| row | quantity | printed | why |", "|---|---|---|---|"]
     by_id = {row.id: row for row in rows()}
     lines += [
-        f"| {name} | {_cell(by_id[name].quantity)} | {_cell(by_id[name].printed)} {_unit(by_id[name])} | {reason} |"
+        f"| {name} | {cell(by_id[name].quantity)} | {cell(by_id[name].printed)} {_unit(by_id[name])} | {reason} |"
         for name, reason in unbound().items()
     ]
     lines += ["", "## Rows believed to be misprints", ""]
     lines += ["They stay as printed, and a test sees that our figure differs.", ""]
     lines += ["| row | quantity | inputs | printed | source |", "|---|---|---|---|---|"]
     lines += [
-        f"| {row.id} | {_cell(row.quantity)} | {_cell(row.inputs)} | {_cell(row.printed)} {_unit(row)} | {_cell(row.source)} |"
+        f"| {row.id} | {cell(row.quantity)} | {cell(row.inputs)} | {cell(row.printed)} {_unit(row)} | {cell(row.source)} |"
         for row in misprints()
     ]
     return "\n".join(lines) + "\n"
@@ -70,14 +70,14 @@ def _line(row: Row) -> str:
         within,
         row.status.replace("_", " "),
     )
-    return "| " + " | ".join(map(_cell, cells)) + f" | `{row.function}` | {_cell(row.source)} |"
+    return "| " + " | ".join(map(cell, cells)) + f" | `{row.function}` | {cell(row.source)} |"
 
 
 def _unit(row: Row) -> str:
     return "" if row.unit in ("text", "-") else row.unit
 
 
-def _cell(text: str) -> str:
+def cell(text: str) -> str:
     return text.replace("|", "\\|").replace("<", "&lt;").replace("\n", " ").strip()
 
 

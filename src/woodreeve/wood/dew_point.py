@@ -14,8 +14,8 @@ __all__ = [
     "acid_dew_point",
     "acid_dew_point_of_flue_gas",
     "dew_point_of_flue_gas",
-    "saturation_pressure",
-    "saturation_temperature",
+    "vapour_pressure_over_water",
+    "condensing_temperature",
 ]
 
 STANDARD_PRESSURE_PA = 101325.0
@@ -37,7 +37,7 @@ _PA_PER_MMHG = 133.322
 
 
 @worked
-def saturation_temperature(pressure_pa: WaterPressure) -> Celsius:
+def condensing_temperature(pressure_pa: WaterPressure) -> Celsius:
     r"""Temperature at which water vapour of a pressure turns to water.
 
     Parameters
@@ -72,7 +72,7 @@ def saturation_temperature(pressure_pa: WaterPressure) -> Celsius:
 
     Examples
     --------
-    >>> round(saturation_temperature(10000.0), 2)
+    >>> round(condensing_temperature(10000.0), 2)
     45.81
     """
     n1, n2, n3, n4, n5, n6, n7, n8, n9, n10 = _N
@@ -86,7 +86,7 @@ def saturation_temperature(pressure_pa: WaterPressure) -> Celsius:
 
 
 @worked
-def saturation_pressure(water_c: WaterCelsius) -> WaterPressure:
+def vapour_pressure_over_water(water_c: WaterCelsius) -> WaterPressure:
     r"""Pressure of water vapour over water.
 
     Parameters
@@ -120,7 +120,7 @@ def saturation_pressure(water_c: WaterCelsius) -> WaterPressure:
 
     Examples
     --------
-    >>> round(saturation_pressure(20.0))
+    >>> round(vapour_pressure_over_water(20.0))
     2339
     """
     n1, n2, n3, n4, n5, n6, n7, n8, n9, n10 = _N
@@ -176,14 +176,14 @@ def dew_point_of_flue_gas(
 
     References
     ----------
-    .. [1] Mass balance; saturation as :func:`saturation_temperature`.
+    .. [1] Mass balance; saturation as :func:`condensing_temperature`.
 
     Examples
     --------
     >>> round(dew_point_of_flue_gas(0.20, 1.5), 1)
     51.1
     """
-    return saturation_temperature(burn(moisture, excess_air, fuel).water_share * pressure_pa)
+    return condensing_temperature(burn(moisture, excess_air, fuel).water_share * pressure_pa)
 
 
 @worked

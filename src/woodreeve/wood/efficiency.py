@@ -8,7 +8,7 @@ from typing import Annotated
 from woodreeve.units import DryHeat, Ge, Le, Moisture, Share, Unit
 from woodreeve.wood.burning import TYPICAL_WOOD, WATER, Composition, OxygenDry, burn, excess_air_from_oxygen
 from woodreeve.wood.calorific import gross_heat_dry_from_net
-from woodreeve.wood.dew_point import STANDARD_PRESSURE_PA, saturation_pressure
+from woodreeve.wood.dew_point import STANDARD_PRESSURE_PA, vapour_pressure_over_water
 from woodreeve.wood.flue import AirCelsius, sensible_kj
 from woodreeve.wood.heat import VAPORISATION_HEAT, net_heat
 from woodreeve.workings import worked
@@ -208,8 +208,8 @@ def efficiency_ceiling(
 
     References
     ----------
-    .. [1] As :func:`woodreeve.wood.flue.flue_loss`, :func:`woodreeve.wood.dew_point.saturation_pressure` and
-       :func:`net_over_gross`.
+    .. [1] As :func:`woodreeve.wood.flue.flue_loss`, :func:`net_over_gross` and
+       :func:`woodreeve.wood.dew_point.vapour_pressure_over_water`.
 
     Examples
     --------
@@ -217,7 +217,7 @@ def efficiency_ceiling(
     0.968
     """
     gas = burn(moisture, excess_air_from_oxygen(oxygen_dry, fuel), fuel)
-    pressure = saturation_pressure(min(flue_c, 99.0))
+    pressure = vapour_pressure_over_water(min(flue_c, 99.0))
     carried = gas.dry_mol * pressure / (STANDARD_PRESSURE_PA - pressure)
     vapour = min(gas.water_mol, carried) if flue_c < 99.0 else gas.water_mol
     condensed = gas.water_mol - vapour
