@@ -36,8 +36,8 @@ FOLDER = Path(__file__).parent
 UNBOUND = FOLDER / "unbound.csv"
 STATUSES = ("printed", "rule_computed", "definition", "memory")
 COLUMNS = (
-    "id", "quantity", "inputs", "expected", "unit", "tolerance", "source", "status", "function", "args", "pick",
-    "marker",
+    "id", "quantity", "inputs", "expected", "unit", "tolerance", "source", "status", "function", "args",
+    "pick", "marker",
 )  # fmt: skip
 
 Expected = str | tuple[float, ...]

@@ -28,7 +28,7 @@ def page() -> str:
         "",
         "<!-- made by `python -m tests.published.table`; do not edit -->",
         "",
-        "Each row below is a figure from outside, and a test that the named formula gives it within the tolerance.",
+        "Each row is a figure from outside, and a test that the named formula gives it in the tolerance.",
         "Only the first kind counts as a check against the world; the others guard against slips of our own.",
         "",
         "| kind | rows |",
@@ -47,14 +47,14 @@ def page() -> str:
     lines += ["## Rows that no formula gives", "", "| row | quantity | printed | why |", "|---|---|---|---|"]
     by_id = {row.id: row for row in rows()}
     lines += [
-        f"| {name} | {cell(by_id[name].quantity)} | {cell(by_id[name].printed)} {_unit(by_id[name])} | {reason} |"
+        f"| {name} | {cell(by_id[name].quantity)} | {_printed(by_id[name])} | {cell(reason)} |"
         for name, reason in unbound().items()
     ]
     lines += ["", "## Rows believed to be misprints", ""]
     lines += ["They stay as printed, and a test sees that our figure differs.", ""]
     lines += ["| row | quantity | inputs | printed | source |", "|---|---|---|---|---|"]
     lines += [
-        f"| {row.id} | {cell(row.quantity)} | {cell(row.inputs)} | {cell(row.printed)} {_unit(row)} | {cell(row.source)} |"
+        f"| {row.id} | {cell(row.quantity)} | {cell(row.inputs)} | {_printed(row)} | {cell(row.source)} |"
         for row in misprints()
     ]
     return "\n".join(lines) + "\n"
@@ -66,11 +66,15 @@ def _line(row: Row) -> str:
         row.id,
         row.quantity,
         row.inputs,
-        f"{row.printed} {_unit(row)}",
+        _printed(row),
         within,
         row.status.replace("_", " "),
     )
     return "| " + " | ".join(map(cell, cells)) + f" | `{row.function}` | {cell(row.source)} |"
+
+
+def _printed(row: Row) -> str:
+    return f"{cell(row.printed)} {_unit(row)}".strip()
 
 
 def _unit(row: Row) -> str:
@@ -78,6 +82,7 @@ def _unit(row: Row) -> str:
 
 
 def cell(text: str) -> str:
+    """Make a text fit into a cell of a table."""
     return text.replace("|", "\\|").replace("<", "&lt;").replace("\n", " ").strip()
 
 
