@@ -103,7 +103,9 @@ class Normals:
     wind_m_s: Annotated[
         Twelve | None, Unit("m/s"), Ge(0.1), Le(20.0), Asks("Mean wind", "At 10 m over open ground.")
     ] = None
-    rain_mm: Annotated[Twelve | None, Unit("mm"), Ge(0.0), Le(1500.0), Asks("Rain of each month", "")] = None
+    rain_mm: Annotated[
+        Twelve | None, Unit("mm"), Ge(0.0), Le(1500.0), Asks("Rain of each month", "Sum of the month.")
+    ] = None
     wet_days: Annotated[
         Twelve | None, Unit("day"), Ge(0.0), Le(31.0), Asks("Days with rain", "1 mm or more.")
     ] = None
@@ -123,13 +125,13 @@ class Normals:
     longitude_deg: Annotated[
         float | None, Unit("deg"), Ge(-180.0), Le(180.0), Asks("Longitude", "East positive.")
     ] = None
-    elevation_m: Annotated[float | None, Unit("m"), Ge(-400.0), Le(5000.0), Asks("Height above sea", "")] = (
-        None
-    )
+    elevation_m: Annotated[
+        float | None, Unit("m"), Ge(-400.0), Le(5000.0), Asks("Height above sea", "Of the station.")
+    ] = None
     utc_offset_h: Annotated[
         float, Unit("h"), Ge(-12.0), Le(14.0), Asks("Standard time less UTC", "0 for Britain and Ireland.")
     ] = 0.0
-    source: str = ""
+    source: Annotated[str, Asks("Source", "Station, years and who published them.")] = ""
 
     def __post_init__(self) -> None:
         """See that every set of normals has twelve values within its range."""
