@@ -11,9 +11,10 @@ import numpy as np
 from numba import njit
 
 from woodreeve.units import Floats
-from woodreeve.wood.seasoning import CoverSpell, DryingStack, drying_course, drying_days
+from woodreeve.wood.seasoning import drying_course, drying_days
 from woodreeve.wood.seasoning_fit import DryingParameters, Trial
 from woodreeve.wood.seasoning_kernel import course
+from woodreeve.wood.seasoning_stack import CoverSpell, DryingStack
 from woodreeve.wood.seasoning_weather import DryingWeather, trial_climate
 
 LOGARITHMIC = (

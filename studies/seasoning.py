@@ -37,7 +37,8 @@ from studies.drying_candidates import (  # noqa: E402 - the folder is put on the
     Replay,
 )
 from studies.seasoning_tables import tables  # noqa: E402
-from woodreeve.learning.stack import RatePrior, follow_stack  # noqa: E402
+from woodreeve.learning.course import RatePrior  # noqa: E402
+from woodreeve.learning.stack import follow_stack  # noqa: E402
 from woodreeve.wood.seasoning_fit import TrialReading, trials  # noqa: E402
 
 ERROR_UNIT = 0.03

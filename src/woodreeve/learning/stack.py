@@ -7,37 +7,26 @@ reading keeps the copies that agree with it. What is left is the range.
 from __future__ import annotations
 
 import zlib
-from collections.abc import Callable, Sequence
-from concurrent.futures import ThreadPoolExecutor
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
-from typing import Annotated, Any, TypeAlias
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from woodreeve.errors import OutOfRange, Unknown
-from woodreeve.units import Floats, Ge, Gt, Le, Moisture, Unit
+from woodreeve.learning.course import AVERAGE_STACK, RatePrior, ReadingSeen, StackCourse
+from woodreeve.units import Floats, Moisture
 from woodreeve.wood.moisture import to_dry_basis
-from woodreeve.wood.seasoning import DryingStack, drying_days, start_moisture
+from woodreeve.wood.seasoning import drying_days
 from woodreeve.wood.seasoning_fit import DryingParameters, fitted
 from woodreeve.wood.seasoning_readings import StackReading
+from woodreeve.wood.seasoning_stack import DryingStack, start_moisture
 from woodreeve.wood.seasoning_weather import DryingWeather
 from woodreeve.workings import worked
 
-__all__ = [
-    "AVERAGE_STACK",
-    "LogRate",
-    "RatePrior",
-    "ReadingSeen",
-    "StackCourse",
-    "StackTask",
-    "follow_stack",
-    "follow_stacks",
-]
-
-LogRate: TypeAlias = Annotated[float, Unit("-"), Ge(-5.0), Le(5.0)]
-"""How much faster a stack dries than the model says, as a natural logarithm; 0 is average."""
+__all__ = ["follow_stack"]
 
 DRIFT_SD = 0.05
 """How far a stack's log rate wanders in a month; assumed. [-]"""
@@ -53,111 +42,6 @@ ODD_SDS = 3.0
 """A reading further off than so many standard deviations is shown as odd. [-]"""
 MEASURED_FOR_DAYS = 60
 """For so long after a reading near 18 % the number itself may be shown. [day]"""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RatePrior:
-    """What is believed of a stack's log rate before its first reading."""
-
-    mean: LogRate = 0.0
-    sd: Annotated[float, Unit("-"), Gt(0.0), Le(2.0)] | None = None
-    """``None`` takes the spread between the stacks of the drying trials."""
-    stacks: int = 0
-    """How many finished stacks stand behind it."""
-
-
-AVERAGE_STACK = RatePrior()
-"""What is believed where nobody has learned anything yet."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ReadingSeen:
-    """A reading held against what was expected of it."""
-
-    reading: StackReading
-    expected: Moisture
-    expected_sd: Annotated[float, Unit("-"), Ge(0.0), Le(0.7)]
-    sds_off: Annotated[float, Unit("-"), Ge(-100.0), Le(100.0)]
-    """How many standard deviations, of reading and forecast together, it lies above what was expected."""
-    odd: bool
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StackCourse:
-    """Moisture of a stack over time with its range, and when it comes to its targets.
-
-    Parameters
-    ----------
-    name : str
-        The stack.
-    start : date
-        Its first day.
-    now : date
-        The day the answer is for.
-    shown_days : array
-        Days from the start at which the course is given.
-    low, median, high : array
-        10, 50 and 90 % values of the moisture on those evenings. [-]
-    moisture_now, low_now, high_now : Moisture
-        The same on the evening of ``now``. [-]
-    log_rate, log_rate_sd : float
-        The stack's own log rate as learned. [-]
-    log_rate_prior : float
-        The same before any reading. [-]
-    targets : tuple of float
-        Moistures whose crossing was watched. [-]
-    crossing_days : array
-        For each copy (row) and target (column) the day from the start that begins two weeks at or below
-        the target, not before ``now``; -1 where it does not come within the weather given. [day]
-    readings : tuple of ReadingSeen
-        Each reading against what was expected.
-    measured : bool
-        Whether the present value rests on a recent reading.
-    last_day : date
-        The last day of the forecast.
-    rain_known : bool
-        Whether the rain was known.
-    """
-
-    name: str
-    start: date
-    now: date
-    shown_days: NDArray[np.int64]
-    low: Floats
-    median: Floats
-    high: Floats
-    moisture_now: Moisture
-    low_now: Moisture
-    high_now: Moisture
-    log_rate: LogRate
-    log_rate_sd: Annotated[float, Unit("-"), Ge(0.0), Le(5.0)]
-    log_rate_prior: LogRate
-    targets: tuple[float, ...]
-    crossing_days: NDArray[np.int64]
-    readings: tuple[ReadingSeen, ...]
-    measured: bool
-    last_day: date
-    rain_known: bool
-
-    @property
-    def dates(self) -> list[date]:
-        """The shown days as dates."""
-        return [self.start + timedelta(days=int(day)) for day in self.shown_days]
-
-    @property
-    def odd_readings(self) -> tuple[ReadingSeen, ...]:
-        """Readings that lie far from what was expected."""
-        return tuple(seen for seen in self.readings if seen.odd)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StackTask:
-    """One stack of many that are to be followed."""
-
-    stack: DryingStack
-    weather: DryingWeather
-    readings: tuple[StackReading, ...] = ()
-    prior: RatePrior = AVERAGE_STACK
 
 
 @worked
@@ -308,61 +192,6 @@ def follow_stack(
         last_day=stack.start + timedelta(days=count - 1),
         rain_known=weather.rain_known,
     )
-
-
-def follow_stacks(
-    tasks: Sequence[StackTask],
-    *,
-    now: date,
-    targets: tuple[Moisture, ...] = (0.20,),
-    copies: int = 500,
-    seed: int = 0,
-    every_days: int = 7,
-    threads: int = 2,
-    progress: Callable[[float], bool | None] | None = None,
-) -> list[StackCourse]:
-    """Follow many stacks at once.
-
-    Parameters
-    ----------
-    tasks : sequence of StackTask
-        The stacks; a stack's course does not depend on its neighbours or on the number of threads.
-    now : date
-        The day the answer is for.
-    targets, copies, seed, every_days
-        As in :func:`follow_stack`.
-    threads : int
-        How many at a time.
-    progress : callable, optional
-        Told the share done after each chunk; if it returns ``False`` the work stops.
-
-    Returns
-    -------
-    list of StackCourse
-        In the order of the tasks; shorter if stopped.
-    """
-
-    def one(task: StackTask) -> StackCourse:
-        return follow_stack(
-            task.stack,
-            task.weather,
-            task.readings,
-            now=now,
-            prior=task.prior,
-            targets=targets,
-            copies=copies,
-            seed=seed,
-            every_days=every_days,
-        )
-
-    done: list[StackCourse] = []
-    chunk = max(1, 4 * threads)
-    with ThreadPoolExecutor(max_workers=threads) as pool:
-        for first in range(0, len(tasks), chunk):
-            done += pool.map(one, tasks[first : first + chunk])
-            if progress is not None and progress(len(done) / len(tasks)) is False:
-                break
-    return done
 
 
 @dataclass(frozen=True, slots=True)
