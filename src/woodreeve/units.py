@@ -132,8 +132,8 @@ class Bounds:
 
     def words(self) -> str:
         """Say the range in words."""
-        low = f"{self.low:g}" if self.low is not None else None
-        high = f"{self.high:g}" if self.high is not None else None
+        low = f"{self.low:.10g}" if self.low is not None else None
+        high = f"{self.high:.10g}" if self.high is not None else None
         if low is not None and high is not None:
             ends = [e for e, is_open in ((low, self.low_open), (high, self.high_open)) if is_open]
             return f"between {low} and {high}" + (f" (not {' or '.join(ends)} itself)" if ends else "")

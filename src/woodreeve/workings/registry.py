@@ -82,7 +82,7 @@ class Parameter:
             if not np.isfinite(number):
                 raise OutOfRange(self.name, number, self._allowed(), unit, "a value is missing")
             if not self.bounds.admit(number):
-                raise OutOfRange(self.name, f"{number:g}", self._allowed(), unit, self._hint(number))
+                raise OutOfRange(self.name, f"{number:.10g}", self._allowed(), unit, self._hint(number))
 
     def _allowed(self) -> str:
         return self.bounds.words()
@@ -369,7 +369,7 @@ def _write_wrapper(function: WorkedFunction) -> Callable[..., Any]:
     for position, parameter in enumerate(function.parameters):
         if parameter.checked:
             test = _test_for(parameter, position, names)
-            tests.append(f"        if not ({test}): _refuse{position}({parameter.name})")
+            tests.append(f"({test})")
     all_checks = [f"        _refuse{i}({p.name})" for i, p in enumerate(function.parameters) if p.checked]
     by_position = [text for text in passed if "=" not in text]
     by_name = [text.split("=")[0] for text in passed if "=" in text]
@@ -377,7 +377,14 @@ def _write_wrapper(function: WorkedFunction) -> Callable[..., Any]:
     pairs += "," if len(signature.parameters) == 1 else ""
     body = [f"def wrapper({', '.join(arguments)}):"]
     if tests:
-        body += ["    try:", *tests, "    except (TypeError, ValueError):", *all_checks]
+        body += [
+            "    try:",
+            f"        _good = {' and '.join(tests)}",
+            "    except (TypeError, ValueError):",
+            "        _good = False",
+            "    if not _good:",
+            *all_checks,
+        ]
     body += [
         "    if _switch.on:",
         "        _trace = _current.get()",
