@@ -146,7 +146,7 @@ def text(value: Figure | Dated | str | int | None, measures: Mapping[str, str] |
         return _("not known")
     if isinstance(value, Figure):
         parts = shown(value, measures)
-        return f"{parts.number} {parts.unit}".strip() if parts.unit != "%" else f"{parts.number} %"
+        return f"{parts.number} {parts.unit}".strip()
     if isinstance(value, Dated):
         return day(value.value)
     return str(value)

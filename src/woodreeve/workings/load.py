@@ -11,7 +11,20 @@ from woodreeve.workings.registry import Registry, registry
 
 __all__ = ["DOMAIN", "load_all"]
 
-DOMAIN = ["weather", "wood", "diary", "house", "plant", "yard", "woodland", "money", "supply", "season", "firing", "learning"]
+DOMAIN = (
+    "weather",
+    "wood",
+    "diary",
+    "house",
+    "plant",
+    "yard",
+    "woodland",
+    "money",
+    "supply",
+    "season",
+    "firing",
+    "learning",
+)
 """The packages whose modules hold worked functions."""
 
 

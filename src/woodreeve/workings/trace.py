@@ -8,7 +8,7 @@ is listed as unexplained, and a test sees to it that no answer has any.
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from contextvars import ContextVar
 from dataclasses import dataclass, field, fields, is_dataclass
 from datetime import date, datetime
@@ -168,7 +168,7 @@ class Trace:
         switch.on -= 1
         _current.reset(self._token)
 
-    def given(self, value: Any, path: str, source: str) -> None:
+    def given(self, value: Any, path: str, source: str | Callable[[str], str]) -> None:
         """Declare a value, and everything inside it, as given from outside.
 
         Parameters
@@ -177,11 +177,11 @@ class Trace:
             A float, array, dataclass, mapping or sequence; taken apart to its single values.
         path : str
             Where it stands; parts get their name or number appended.
-        source : str
-            Who says so.
+        source : str or callable
+            Who says so, for all of it or told of each path.
         """
         for part, inner in _walk(value, path):
-            origin = Given(part, source)
+            origin = Given(part, source if isinstance(source, str) else source(part))
             if isinstance(inner, _PLAIN):
                 name = part.rsplit(".", 1)[-1].rsplit(" ", 1)[-1]
                 self._given_by_name.setdefault(name, []).append((inner, origin))

@@ -1,0 +1,75 @@
+"""Charts of the answer ``winter``: what each month takes, and what the yard holds against it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from babel.dates import format_date
+
+from woodreeve.charts.canvas import Chart, Palette
+from woodreeve.wording.numbers import LOCALE, number
+from woodreeve.wording.translate import _
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
+    from woodreeve.answers.winter import WinterAnswer
+
+__all__ = ["CHARTS", "months"]
+
+
+def months(answer: WinterAnswer) -> Chart:
+    """Heat that each month takes, rooms and hot water apart."""
+    names = [format_date(m.month, "MMM", locale=LOCALE) for m in answer.months]
+    rooms = [m.space_heat_kwh.value for m in answer.months]
+    water = [m.hot_water_kwh.value for m in answer.months]
+    low = [m.heat_kwh.low or m.heat_kwh.value for m in answer.months]
+    high = [m.heat_kwh.high or m.heat_kwh.value for m in answer.months]
+
+    def draw(axes: Axes, palette: Palette) -> None:
+        x = range(len(names))
+        axes.bar(x, rooms, color=palette.first, width=0.72, label=_("rooms"))
+        axes.bar(x, water, bottom=rooms, color=palette.second, width=0.72, label=_("hot water"))
+        tops = [a + b for a, b in zip(rooms, water, strict=True)]
+        below = [max(0.0, t - v) for t, v in zip(tops, low, strict=True)]
+        above = [max(0.0, v - t) for t, v in zip(tops, high, strict=True)]
+        axes.errorbar(x, tops, yerr=[below, above], fmt="none", ecolor=palette.ink, elinewidth=1.2, capsize=3)
+        axes.set_xticks(list(x), names)
+        axes.set_ylabel(_("kWh a month"))
+        axes.grid(axis="y", color=palette.line, linewidth=0.8)
+        axes.set_axisbelow(True)
+        axes.legend(frameon=False, ncols=2, loc="upper right")
+
+    most = max(answer.months, key=lambda m: m.heat_kwh.value)
+    return Chart(
+        summary=_("{month} takes most: {kwh} kWh. The thin lines span 8 years of 10.").format(
+            month=format_date(most.month, "MMMM", locale=LOCALE), kwh=number(most.heat_kwh.value)
+        ),
+        alt=_("Heat by month"),
+        heads=[
+            _("Month"),
+            _("Rooms kWh"),
+            _("Hot water kWh"),
+            _("Together kWh"),
+            _("Wood t"),
+            _("Stacked m³"),
+        ],
+        rows=[
+            [
+                format_date(m.month, "MMM y", locale=LOCALE),
+                number(m.space_heat_kwh.value),
+                number(m.hot_water_kwh.value),
+                number(m.heat_kwh.value),
+                number(m.wood_t.value),
+                number(m.wood_stacked_m3.value),
+            ]
+            for m in answer.months
+        ],
+        width=680,
+        height=320,
+        draw=draw,
+    )
+
+
+CHARTS = {"months": months}
+"""The charts of this answer by name."""

@@ -1,0 +1,280 @@
+"""One household as the questions see it: its holding, diary and weather, read together for one moment."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from datetime import datetime
+from functools import cached_property, lru_cache
+from threading import Lock
+from typing import Any, TypeVar
+from zoneinfo import ZoneInfo
+
+import tomlkit
+
+from woodreeve.diary.entry import Entry
+from woodreeve.diary.fold import fold
+from woodreeve.diary.folded import Folded
+from woodreeve.errors import Unknown
+from woodreeve.holding.document import Holding
+from woodreeve.holding.toml import load
+from woodreeve.records.store import Records
+from woodreeve.weather.series import Hourly
+from woodreeve.weather.typical import Normals, typical_year
+from woodreeve.workings import Trace
+from woodreeve.yard.containers import container_sizes
+
+__all__ = ["Asking", "Household"]
+
+A = TypeVar("A")
+
+MOST_REMEMBERED = 64
+"""So many answers are kept; the oldest goes first."""
+
+
+@lru_cache(maxsize=8)
+def _load(document: str) -> Holding:
+    return load(document)
+
+
+@lru_cache(maxsize=8)
+def _typical(normals: Normals) -> Hourly:
+    return typical_year(normals)
+
+
+class Asking:
+    """What an answer needs to know: which holding, its diary, the weather and the moment.
+
+    Parameters
+    ----------
+    document : str
+        The holding's description, in TOML.
+    moment : datetime
+        The moment asked about, with its offset.
+    entries : tuple of Entry
+        The diary.
+    weather : Hourly, optional
+        Hourly weather from a file; without it a typical year is made from the holding's monthly means.
+    version : int
+        Which version of the description it is.
+    valid_from : datetime, optional
+        Since when it is true.
+    last_entry : str
+        A mark that changes with every entry.
+    """
+
+    def __init__(
+        self,
+        document: str,
+        moment: datetime,
+        *,
+        entries: tuple[Entry, ...] = (),
+        weather: Hourly | None = None,
+        version: int = 1,
+        valid_from: datetime | None = None,
+        last_entry: str = "",
+    ) -> None:
+        self.document = document
+        self.entries = entries
+        self.version = version
+        self.last_entry = last_entry
+        self._weather = weather
+        self.holding = _load(document)
+        self.moment = moment.astimezone(self.zone)
+        self.valid_from = (valid_from or moment).astimezone(self.zone)
+        self._is_traced = False
+
+    @property
+    def zone(self) -> ZoneInfo:
+        """The time zone of the place."""
+        return ZoneInfo(self.holding.place.zone_name)
+
+    @property
+    def measures(self) -> dict[str, str]:
+        """The units the owner likes to read, by the unit that figures have."""
+        wanted = self.holding.measures
+        return {
+            "degC": "degF" if wanted.temperature == "F" else "degC",
+            "kWh": wanted.energy,
+            "t": wanted.mass,
+            **({"m3": "cord"} if wanted.volume == "cord" else {}),
+        }
+
+    @cached_property
+    def folded(self) -> Folded:
+        """The diary added up to the moment."""
+        yard = self.holding.yard
+        places = tuple(place.name for place in yard.places)
+        return fold(self.entries, container_sizes(yard.containers), until=self.moment, places=places)
+
+    @cached_property
+    def weather(self) -> Hourly:
+        """The weather of a usual year: from the file if there is one, or made from the monthly means.
+
+        Raises
+        ------
+        Unknown
+            If there is neither.
+        """
+        if self._weather is not None:
+            return self._weather
+        normals = self.holding.normals()
+        if normals is None:
+            raise Unknown(
+                "The usual weather is not known: give twelve monthly mean temperatures in the section "
+                "climate, or a "
+                "weather file."
+            )
+        return typical_year(normals) if self._is_traced else _typical(normals)
+
+    @property
+    def key(self) -> tuple[object, ...]:
+        """All that an answer rests on, for remembering it."""
+        minute = self.moment.replace(second=0, microsecond=0)
+        return self.version, self.document, self.last_entry, id(self._weather), minute
+
+    @contextmanager
+    def traced(self) -> Iterator[Asking]:
+        """Ask once more with a trace on, everything the owner gave declared as such.
+
+        Yields
+        ------
+        Asking
+            The same question, to be answered inside the block.
+        """
+        fresh = Asking(
+            self.document,
+            self.moment,
+            entries=self.entries,
+            weather=self._weather,
+            version=self.version,
+            valid_from=self.valid_from,
+            last_entry=self.last_entry,
+        )
+        fresh._is_traced = True
+        written = tomlkit.parse(self.document).unwrap()
+
+        def who(path: str) -> str:
+            return "given by the owner" if _stands(written, path) else "left open: the field's default"
+
+        with Trace() as trace:
+            trace.given(fresh.holding, "holding", who)
+            trace.given(fresh.entries, "diary", "logged by the owner")
+            trace.given(fresh.moment, "moment asked about", "the clock")
+            if fresh._weather is not None:
+                trace.given(fresh._weather, "weather file", fresh._weather.source)
+            yield fresh
+
+
+def _stands(written: Any, path: str) -> bool:
+    """Whether a path of the holding, such as ``holding.house.zones.0.wanted_c``, stands in its document."""
+    at = written
+    for step in path.split(".")[1:]:
+        if isinstance(at, list) and step.isdigit() and int(step) < len(at):
+            at = at[int(step)]
+        elif isinstance(at, dict) and step in at:
+            at = at[step]
+        else:
+            return False
+    return True
+
+
+class Household:
+    """One holding's records, open, with a clock.
+
+    Parameters
+    ----------
+    records : Records
+        The records.
+    name : str
+        The holding.
+    clock : callable
+        Gives the moment now, with its offset.
+    weather : Hourly, optional
+        Weather from a file, in place of the holding's monthly means.
+    demo : bool
+        Whether it is the demonstration holding.
+    """
+
+    def __init__(
+        self,
+        records: Records,
+        name: str,
+        *,
+        clock: Callable[[], datetime],
+        weather: Hourly | None = None,
+        demo: bool = False,
+    ) -> None:
+        self.records = records
+        self.name = name
+        self.clock = clock
+        self.demo = demo
+        self._weather = weather
+        self._remembered: dict[tuple[object, ...], Any] = {}
+        self._lock = Lock()
+
+    @property
+    def store_name(self) -> str:
+        """What the telephone calls its own store of entries: the demo's is never the owner's."""
+        return f"demo-{self.name}" if self.demo else self.name
+
+    def ask(self, moment: datetime | None = None) -> Asking:
+        """Read what an answer needs.
+
+        Parameters
+        ----------
+        moment : datetime, optional
+            The moment asked about; now if left out.
+
+        Returns
+        -------
+        Asking
+            Holding, diary and weather at that moment.
+
+        Raises
+        ------
+        UnknownName
+            If there is no such holding.
+        """
+        moment = moment or self.clock()
+        version = self.records.holding_at(self.name, moment)
+        return Asking(
+            version.document,
+            moment,
+            entries=self.records.entries(self.name),
+            weather=self._weather,
+            version=version.version,
+            valid_from=version.valid_from,
+            last_entry=self.records.last_entry(self.name),
+        )
+
+    def remembered(self, answer: Callable[[Asking], A], asking: Asking) -> A:
+        """An answer, worked out once as long as nothing it rests on changes.
+
+        Parameters
+        ----------
+        answer : callable
+            Works the answer out.
+        asking : Asking
+            What it rests on.
+
+        Returns
+        -------
+        object
+            What ``answer`` gives.
+        """
+        key = (answer.__module__, *asking.key)
+        with self._lock:
+            if key in self._remembered:
+                found: A = self._remembered[key]
+                return found
+        found = answer(asking)
+        with self._lock:
+            self._remembered[key] = found
+            while len(self._remembered) > MOST_REMEMBERED:
+                self._remembered.pop(next(iter(self._remembered)))
+        return found
+
+    def close(self) -> None:
+        """Close the records."""
+        self.records.close()

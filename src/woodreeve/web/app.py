@@ -1,0 +1,85 @@
+"""The web application: pages, JSON resources and the built page assets, on this computer only."""
+
+from __future__ import annotations
+
+from contextlib import asynccontextmanager
+from importlib.resources import files
+from typing import TYPE_CHECKING
+
+from fastapi import FastAPI
+from fastapi.responses import FileResponse, Response
+from starlette.middleware.trustedhost import TrustedHostMiddleware
+from starlette.staticfiles import StaticFiles
+
+from woodreeve import __version__
+from woodreeve.web import faults
+from woodreeve.web.api import diary as diary_resource
+from woodreeve.web.api import holding as holding_resource
+from woodreeve.web.api import stacks as stacks_resource
+from woodreeve.web.api import winter as winter_resource
+from woodreeve.web.api import workings as workings_resource
+from woodreeve.web.guard import GuardMiddleware
+from woodreeve.web.pages import demo, diary, first, holding, stacks, why, winter, workings
+
+if TYPE_CHECKING:
+    from collections.abc import AsyncIterator
+
+    from woodreeve.records.household import Household
+
+__all__ = ["LOOPBACK", "create_app"]
+
+LOOPBACK = ("127.0.0.1", "localhost", "::1")
+"""The only addresses the pages are served on until there are accounts."""
+
+PAGES = (first, winter, stacks, diary, holding, workings, why, demo)
+RESOURCES = (winter_resource, stacks_resource, diary_resource, holding_resource, workings_resource)
+
+
+def create_app(household: Household) -> FastAPI:
+    """Build the application for one set of records.
+
+    Parameters
+    ----------
+    household : Household
+        Records, name of the holding, weather and clock that the pages speak of.
+
+    Returns
+    -------
+    FastAPI
+        The application, ready for a server.
+    """
+
+    @asynccontextmanager
+    async def lifespan(_: FastAPI) -> AsyncIterator[None]:
+        household.warm()
+        yield
+        household.close()
+
+    app = FastAPI(
+        title="woodreeve",
+        version=__version__,
+        summary="Wood, store and house of one holding.",
+        docs_url=None,
+        redoc_url=None,
+        openapi_url="/api/openapi.json",
+        lifespan=lifespan,
+    )
+    app.state.household = household
+    app.add_middleware(GuardMiddleware)
+    app.add_middleware(TrustedHostMiddleware, allowed_hosts=["127.0.0.1", "localhost", "[::1]", "testserver"])
+    static = str(files("woodreeve.web") / "static")
+    app.mount("/static", StaticFiles(directory=static), name="static")
+
+    @app.get("/worker.js", include_in_schema=False)
+    def worker() -> Response:
+        """The service worker, served from the top so that it may serve every page."""
+        return FileResponse(
+            f"{static}/worker.js", media_type="text/javascript", headers={"Cache-Control": "no-cache"}
+        )
+
+    for module in PAGES:
+        app.include_router(module.router, include_in_schema=False)
+    for resource in RESOURCES:
+        app.include_router(resource.router, prefix="/api")
+    faults.install(app)
+    return app

@@ -1,0 +1,56 @@
+"""Faults as the reader sees them: one sentence, as a page or as JSON, with the status that fits."""
+
+from __future__ import annotations
+
+from fastapi import FastAPI, Request
+from fastapi.exceptions import RequestValidationError
+from fastapi.responses import JSONResponse, Response
+from pydantic import BaseModel
+from starlette.exceptions import HTTPException
+
+from woodreeve.errors import Refused, UnknownName, WoodreeveError
+from woodreeve.web.render import bare_page
+from woodreeve.wording.translate import _
+
+__all__ = ["Sentence", "install"]
+
+
+class Sentence(BaseModel):
+    """What went wrong, in one sentence."""
+
+    sentence: str
+
+
+def install(app: FastAPI) -> None:
+    """Teach the application to tell faults in sentences."""
+
+    @app.exception_handler(WoodreeveError)
+    def understood(request: Request, error: WoodreeveError) -> Response:
+        status = 404 if isinstance(error, UnknownName) else 409 if isinstance(error, Refused) else 422
+        return _told(request, str(error), status)
+
+    @app.exception_handler(RequestValidationError)
+    def malformed(request: Request, error: RequestValidationError) -> Response:
+        return _told(request, validation_sentence(error), 422)
+
+    @app.exception_handler(HTTPException)
+    def refused(request: Request, error: HTTPException) -> Response:
+        missing = _("There is no page at {path}.").format(path=request.url.path)
+        return _told(request, missing if error.status_code == 404 else str(error.detail), error.status_code)
+
+
+def validation_sentence(error: RequestValidationError) -> str:
+    """Say in one sentence what is wrong with a request."""
+    first = error.errors()[0]
+    field = (
+        ".".join(str(part) for part in first["loc"] if part not in ("body", "query", "path")) or "the request"
+    )
+    value = first.get("input")
+    shown = f" is {value!r}" if isinstance(value, str | int | float | bool) else ""
+    return f"{field}{shown}: {first['msg']}."
+
+
+def _told(request: Request, sentence: str, status: int) -> Response:
+    if request.url.path.startswith("/api/"):
+        return JSONResponse({"sentence": sentence}, status)
+    return bare_page(request, "fault.html", status, sentence=sentence)
