@@ -103,7 +103,8 @@ def build(field: Field, table: Any, path: str, found: list[Problem]) -> Any:
     try:
         return field.model(**values)
     except (WoodreeveError, ValueError, TypeError) as error:
-        _note(found, path, "", error)
+        sentence = f"{path}: {error}" if path else str(error)
+        found.append(Problem(path, "", sentence))
         return FAILED
 
 

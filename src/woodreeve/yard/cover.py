@@ -51,9 +51,9 @@ class Cover:
     share_dry_enough : float
         As in the yard's stock. [-]
     short_now_kwh, short_now_low_kwh, short_now_high_kwh : float
-        What the rest of this winter wants beyond the wood that is dry enough now. [kWh]
+        What the rest of this winter wants beyond the wood now dry enough. [kWh]
     short_next_kwh, short_next_low_kwh, short_next_high_kwh : float
-        What the rest of this winter and the whole next one want beyond all split wood: it must be split. [kWh]
+        What the rest of this winter and the whole next one want beyond all split wood. [kWh]
     left_for_next_kwh : float
         All split wood less the rest of this winter. [kWh]
     """

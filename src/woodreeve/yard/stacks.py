@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Annotated, Literal, TypeAlias
 
-from woodreeve.diary.folded import Flow, Reading, StackContents
+from woodreeve.diary.folded import StackContents
 from woodreeve.units import Ge, Kilogram, KilowattHour, Le, Moisture, Share, Unit
 from woodreeve.wood.heat import energy_per_kg
 from woodreeve.wood.kinds import species
@@ -22,7 +22,6 @@ __all__ = [
     "StackHeat",
     "dryness",
     "heat_of_dry_wood",
-    "moisture_by_boiler",
     "moisture_of_stack",
     "spoiling_share",
     "stack_heat",
@@ -109,7 +108,8 @@ def moisture_of_stack(contents: StackContents, reckoned: MoistureNow | None = No
     """What is known of a stack's moisture.
 
     A moisture reckoned by the drying model (which knows the readings too) comes first, then the last
-    reading; without either it is said to be not known, anywhere between green and dry.
+    reading; for wood by the boiler, which nobody measures there, what was measured where it came from.
+    Without any of these it is said to be not known, anywhere between green and dry.
 
     Parameters
     ----------
@@ -141,6 +141,8 @@ def moisture_of_stack(contents: StackContents, reckoned: MoistureNow | None = No
         return reckoned
     green = max(green_moisture(dict(contents.mix)), DRIEST)
     reading = contents.last_reading
+    if reading is None and contents.stage == "boiler_room" and contents.carried_moisture is not None:
+        return _measured(contents.carried_moisture, None)
     if reading is None or reading.moisture is None:
         return MoistureNow(
             moisture=(green + DRIEST) / 2.0, low=min(DRIEST, green), high=green, known_by="not_known"
@@ -154,58 +156,17 @@ def moisture_of_stack(contents: StackContents, reckoned: MoistureNow | None = No
             known_by="above_meter",
             measured_on=reading.happened,
         )
+    return _measured(reading.moisture, reading.happened)
+
+
+def _measured(moisture: float, on: datetime | None) -> MoistureNow:
     return MoistureNow(
-        moisture=reading.moisture + 0.0,
-        low=max(reading.moisture - READING_SPREAD, 0.0),
-        high=min(reading.moisture + READING_SPREAD, 0.7),
+        moisture=moisture + 0.0,
+        low=max(moisture - READING_SPREAD, 0.0),
+        high=min(moisture + READING_SPREAD, 0.7),
         known_by="measured",
-        measured_on=reading.happened,
+        measured_on=on,
     )
-
-
-@worked
-def moisture_by_boiler(flows: tuple[Flow, ...], readings: tuple[Reading, ...]) -> MoistureNow | None:
-    """What is known of the wood by the boiler: the moisture of the stack it was last brought in from.
-
-    Nobody measures the boiler room; its wood was measured where it dried.
-
-    Parameters
-    ----------
-    flows : tuple of Flow
-        Wood that moved, as the diary tells it, in the order of time.
-    readings : tuple of Reading
-        Every reading of the diary, in the order of time.
-
-    Returns
-    -------
-    MoistureNow or None
-        From the last reading of that stack before the wood was brought in; ``None`` if nobody measured it.
-
-    Notes
-    -----
-    The range is 2 points each way, as for the stack itself: judgement, no published source.
-
-    References
-    ----------
-    .. [1] The owner's diary.
-    """
-    last = next((flow for flow in reversed(flows) if flow.kind == "brought_in" and flow.from_place), None)
-    if last is None:
-        return None
-    for reading in reversed(readings):
-        if (
-            reading.place == last.from_place
-            and reading.happened <= last.happened
-            and reading.moisture is not None
-        ):
-            return MoistureNow(
-                moisture=reading.moisture + 0.0,
-                low=max(reading.moisture - READING_SPREAD, 0.0),
-                high=min(reading.moisture + READING_SPREAD, 0.7),
-                known_by="above_meter" if reading.at_least else "measured",
-                measured_on=reading.happened,
-            )
-    return None
 
 
 @worked

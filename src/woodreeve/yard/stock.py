@@ -138,7 +138,6 @@ def yard_stock(
     limits: WoodLimits,
     *,
     boiler_room: StackContents | None = None,
-    boiler_room_moisture: MoistureNow | None = None,
     in_the_round: Mapping[str, StackContents] | None = None,
     reckoned: Mapping[str, MoistureNow] | None = None,
 ) -> YardStock:
@@ -152,8 +151,6 @@ def yard_stock(
         How wet is too wet.
     boiler_room : StackContents, optional
         The stock by the boiler.
-    boiler_room_moisture : MoistureNow, optional
-        What is known of its moisture, from :func:`moisture_by_boiler`.
     in_the_round : mapping, optional
         Roundwood by the road.
     reckoned : mapping, optional
@@ -185,10 +182,7 @@ def yard_stock(
     piles = [pile for pile in stacks.values() if pile.stacked_m3 >= LEAST_STACKED_M3]
     if boiler_room is not None and boiler_room.stacked_m3 >= LEAST_STACKED_M3:
         piles.append(boiler_room)
-    held = tuple(
-        stack_heat(pile, limits, boiler_room_moisture if pile is boiler_room else known.get(pile.place))
-        for pile in piles
-    )
+    held = tuple(stack_heat(pile, limits, known.get(pile.place)) for pile in piles)
     dry = tuple(one for one in held if one.dryness in ("ideal", "fine"))
     rounds = [stack_heat(pile, limits) for pile in (in_the_round or {}).values() if pile.solid_m3 > 0.0]
     heat, low, high = _summed(held)

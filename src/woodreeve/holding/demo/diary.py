@@ -117,7 +117,7 @@ def _fires() -> Iterator[Deed]:
     """The fires of each day, and the barrows that were brought in for them."""
     home = _Household()
     day = date(2024, 9, 28)
-    while day <= ENDS.date():
+    while day < ENDS.date():
         need = max(0.0, 0.43 * (15.5 - home.outdoor_c(day)) * 24.0) + 9.0
         summer = 5 <= day.month <= 8 or (day.month == 9 and day.day < 20)
         if not summer:
@@ -131,7 +131,7 @@ def _evening(home: _Household, day: date, need_kwh: float) -> Iterator[Deed]:
     late = home.dice.throw() < 0.25
     who = "Mair" if home.dice.throw() < 0.4 else "Tom"
     lit_at = datetime.combine(day, time(18 if late else 16, minute))
-    if home.heat_short_kwh < 85.0 or lit_at >= ENDS.replace(tzinfo=None):
+    if home.heat_short_kwh < 85.0:
         return
     fills = 2 if home.heat_short_kwh > 200.0 else 1
     extra = 0.5 if fills == 1 and need_kwh > 125.0 else 0.0

@@ -1,0 +1,129 @@
+"""Aldermoor: one invented holding, its figures and its diary in step with each other."""
+
+from collections import Counter
+
+from woodreeve.diary.entry import entry_from_json, entry_to_json
+from woodreeve.diary.fold import fold
+from woodreeve.diary.folded import Folded
+from woodreeve.diary.kinds import read_payload
+from woodreeve.holding.demo import DEMO_MOMENT, DEMO_NAME, demo_entries, demo_holding_text
+from woodreeve.holding.demo.diary import entries
+from woodreeve.holding.document import Holding
+from woodreeve.holding.toml import load, problems
+from woodreeve.yard.containers import container_sizes
+from woodreeve.yard.stock import yard_stock
+
+
+def aldermoor() -> tuple[Holding, Folded]:
+    """The demo holding and its diary added up."""
+    holding = load(demo_holding_text())
+    places = [place.name for place in holding.yard.places]
+    return holding, fold(
+        demo_entries(), container_sizes(holding.yard.containers), until=DEMO_MOMENT, places=places
+    )
+
+
+def test_the_document_has_no_fault() -> None:
+    """The document has no fault."""
+    assert problems(demo_holding_text()) == []
+
+
+def test_it_is_the_holding_of_the_design() -> None:
+    """It is the holding of the design."""
+    holding = load(demo_holding_text())
+    assert holding.name == DEMO_NAME
+    assert sum(zone.floor_area_m2 or 0 for zone in holding.house.zones) == 190.0
+    assert (holding.plant.boiler.output_kw, holding.plant.store.litres, holding.plant.cylinder.litres) == (
+        25,
+        1500,
+        250,
+    )
+    assert round(sum(one.area_ha or 0 for one in holding.woodland.compartments), 6) == 3.2
+    assert [customer.name for customer in holding.supply.customers] == [
+        "Mill Cottage",
+        "Old Chapel",
+        "Upper Barn",
+    ]
+
+
+def test_it_opens_on_a_tuesday_evening_in_winter() -> None:
+    """It opens on a tuesday evening in winter."""
+    assert DEMO_MOMENT.strftime("%A %d %B %Y, %H:%M") == "Tuesday 13 January 2026, 17:00"
+    assert DEMO_MOMENT.utcoffset() is not None
+
+
+def test_the_diary_is_the_same_at_every_call_and_for_ever() -> None:
+    """The diary is the same at every call and for ever."""
+    made = entries(DEMO_NAME)
+    assert made == demo_entries()
+    assert made[0].id == "4d3247fb24805739719a6f15afef0dc1"
+    assert made[-1].id == "eff69bf3ef21e0b19b2106a83d60b464"
+
+
+def test_every_entry_can_be_sent_and_understood() -> None:
+    """Every entry can be sent and understood."""
+    assert 250 <= len(demo_entries()) <= 500
+    assert len({entry.id for entry in demo_entries()}) == len(demo_entries())
+    for entry in demo_entries():
+        read_payload(entry)
+        assert entry_from_json(entry_to_json(entry)) == entry
+        assert entry.happened < DEMO_MOMENT
+        assert entry.happened <= entry.entered
+
+
+def test_it_tells_of_all_the_work_of_a_season_and_a_half() -> None:
+    """It tells of all the work of a season and a half."""
+    kinds = Counter(entry.kind for entry in demo_entries())
+    wanted = "felled extracted bought split stacked covered measured weighed counted brought_in lit refilled "
+    wanted += "as_usual ash_out cleaned swept serviced tested checked fitted sold spoiled backup_delivery "
+    wanted += "pressure correction"
+    assert set(wanted.split()) <= set(kinds)
+
+
+def test_diary_and_holding_use_the_same_names() -> None:
+    """Diary and holding use the same names."""
+    holding, folded = aldermoor()
+    assert {*folded.stacks, *folded.roadside} <= {place.name for place in holding.yard.places}
+    assert set(folded.in_wood) <= {compartment.name for compartment in holding.woodland.compartments}
+    sold_to = {event.payload.customer for event in folded.of("sold")}
+    assert sold_to == {customer.name for customer in holding.supply.customers}
+    assert {reading.meter for reading in folded.readings} == {meter.name for meter in holding.yard.meters}
+
+
+def test_the_diary_leaves_nothing_to_look_at() -> None:
+    """The diary leaves nothing to look at."""
+    _, folded = aldermoor()
+    assert [str(finding) for finding in folded.findings] == []
+
+
+def test_five_stacks_stand_in_different_states() -> None:
+    """Five stacks stand in different states."""
+    holding, folded = aldermoor()
+    stock = yard_stock(
+        folded.stacks,
+        holding.yard.limits,
+        boiler_room=folded.boiler_room,
+        in_the_round=folded.roadside,
+    )
+    dryness = {one.place: one.dryness for one in stock.stacks}
+    assert dryness == {
+        "lean-to": "fine",
+        "gable": "not_known",
+        "orchard wall": "ideal",
+        "stream": "fine",
+        "barn end": "wet",
+        "boiler room": "fine",
+    }
+    assert stock.order[0].place == "stream"
+    assert 0.4 < stock.share_dry_enough < 0.8
+    assert stock.roadside_solid_m3 == 1.0
+
+
+def test_every_place_holds_no_more_than_there_is_room_for() -> None:
+    """Every place holds no more than there is room for."""
+    holding, folded = aldermoor()
+    room = {place.name: place.holds_stacked_m3 for place in holding.yard.places}
+    for place, contents in folded.stacks.items():
+        assert contents.stacked_m3 <= (room[place] or 0.0), place
+    assert folded.boiler_room is not None
+    assert folded.boiler_room.stacked_m3 <= (holding.yard.boiler_room.holds_stacked_m3 or 0.0)
