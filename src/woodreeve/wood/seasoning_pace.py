@@ -138,9 +138,9 @@ def drying_pace(
     .. math:: k = k_0\, F\, S_{oak}\, S_{conifer}\, S_{bark}\, S_{place} \left(\rho / 500\right)^{a}
 
     :math:`F` is the size factor, :math:`\rho` the basic density; :math:`a` is 0 in the fitted figures,
-    because density foretold nothing beyond oak and conifer on trials left out of the fit. In a mixture the logarithms of the
-    species' factors are weighted by their shares. Wind, sun and ground under the stack are not in it,
-    because no trial told them: they sit in the stack's own rate, which readings teach.
+    because density foretold nothing beyond oak and conifer on trials left out of the fit. In a mixture the
+    logarithms of the species' factors are weighted by their shares. Wind, sun and ground under the stack
+    are not in it, because no trial told them: they sit in the stack's own rate, which readings teach.
 
     References
     ----------

@@ -17,6 +17,8 @@ from woodreeve.workings import worked
 
 __all__ = [
     "FROZEN_BELOW_C",
+    "ONE_SPOT_SD",
+    "PIECE_SPREAD",
     "MeterValues",
     "ReadingKind",
     "StackReading",

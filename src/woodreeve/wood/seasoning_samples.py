@@ -12,16 +12,19 @@ import numpy as np
 
 from woodreeve.errors import OutOfRange
 from woodreeve.units import Ge, Gt, Le, Moisture, Unit
-from woodreeve.wood.seasoning_readings import PIECE_SPREAD, Sd, StackReading
+from woodreeve.wood.seasoning_readings import ONE_SPOT_SD, PIECE_SPREAD, Sd, StackReading
 from woodreeve.workings import worked
 
-__all__ = ["OvenSample", "OvenVerdict", "marker_reading", "oven_reading", "oven_sample"]
+__all__ = ["OvenSample", "OvenVerdict", "marker_reading", "oven_reading", "oven_sample", "reading_of_pieces"]
 
 CONSTANT_SHARE = 0.002
 """Dry enough when another hour takes off less than this share of all water lost so far. [-]"""
 
 OVEN_SD = 0.003
-"""Error of one oven-dried sample itself. [-]"""
+"""Error of one oven-dried sample itself; assumed. [-]"""
+
+OVEN_PIECE_SPREAD = 0.03
+"""How far whole oven-dried pieces lie apart where fewer than four were dried; assumed. [-]"""
 
 Gram: TypeAlias = Annotated[float, Unit("g"), Gt(0.0), Le(100_000.0)]
 
@@ -147,19 +150,35 @@ def oven_reading(taken: date, samples: tuple[OvenSample, ...], *, one_spot: bool
     if not samples:
         raise OutOfRange("samples", "none", "at least one sample")
     verdicts = [oven_sample(sample) for sample in samples]
-    found = [verdict.moisture for verdict in verdicts]
-    unfinished = any(verdict.complete == "not_complete" for verdict in verdicts)
-    spread = float(np.std(found, ddof=1)) if len(found) >= 4 else 0.03
-    spot = 0.03 if one_spot else 0.0
-    mean = float(np.mean(found))
+    return reading_of_pieces(
+        taken,
+        [verdict.moisture for verdict in verdicts],
+        unfinished=any(verdict.complete == "not_complete" for verdict in verdicts),
+        one_spot=one_spot,
+        notes=tuple(dict.fromkeys(v.sentence for v in verdicts if v.complete != "complete")),
+    )
+
+
+def reading_of_pieces(
+    taken: date,
+    moistures: Sequence[float],
+    *,
+    unfinished: bool = False,
+    one_spot: bool = False,
+    notes: tuple[str, ...] = (),
+) -> StackReading:
+    """The stack's mean moisture from that of a few oven-dried pieces; see :func:`oven_reading`."""
+    spread = float(np.std(moistures, ddof=1)) if len(moistures) >= 4 else OVEN_PIECE_SPREAD
+    spot = ONE_SPOT_SD if one_spot else 0.0
+    mean = float(np.mean(moistures))
     return StackReading(
         taken=taken,
         kind="above" if unfinished else "value",
         moisture=mean,
-        sd=max(math.sqrt(OVEN_SD**2 + spread**2 / len(found) + spot**2), 0.005),
+        sd=max(math.sqrt(OVEN_SD**2 + spread**2 / len(moistures) + spot**2), 0.005),
         how="oven",
         safe_moisture=None if unfinished else mean,
-        notes=tuple(dict.fromkeys(v.sentence for v in verdicts if v.complete != "complete")),
+        notes=notes,
     )
 
 

@@ -10,8 +10,9 @@ import numpy as np
 
 from woodreeve.errors import OutOfRange
 from woodreeve.units import Floats, Gt, KilowattHour, Le, Moisture, Share, Unit
-from woodreeve.wood.kinds import Wood, shares_of, species
+from woodreeve.wood.kinds import Wood, shares_of
 from woodreeve.workings import worked
+from woodreeve.yard.stacks import spoiling_share
 
 __all__ = [
     "BurnPeriod",
@@ -20,7 +21,6 @@ __all__ = [
     "BurnStack",
     "BurnStep",
     "burning_order",
-    "spoils_soon",
 ]
 
 BurnReason = Literal[
@@ -37,9 +37,6 @@ WAIT_COST = 0.02
 """Cost of putting off wood that could be burnt today: ties go to the stack named first. [-]"""
 SHORT_COST = 500.0
 """Cost of a kWh that no stack can give: always dearer than wet wood. [-]"""
-
-_SPOILS = {"Betula": 1.0, "Alnus": 1.0, "Salix": 1.0, "Populus": 1.0, "Fagus": 0.6, "Acer": 0.6, "Tilia": 0.6}
-_LASTS = {"Quercus": 0.1, "Robinia": 0.0, "Castanea": 0.1, "Taxus": 0.0, "Larix": 0.2}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,45 +107,6 @@ class BurnPlan:
 
 
 @worked
-def spoils_soon(wood: Wood) -> Share:
-    r"""How soon wood spoils in a stack: 1 for birch, alder, willow and poplar, near 0 for oak.
-
-    Parameters
-    ----------
-    wood : str or mapping
-        Species, or species to shares.
-
-    Returns
-    -------
-    Share
-        0 lasts, 1 should be burnt first. [-]
-
-    Raises
-    ------
-    UnknownName
-        If a species is not known.
-
-    Notes
-    -----
-    .. math:: s = \sum_i x_i s_i
-
-    References
-    ----------
-    .. [1] Common practice, no published source: birch, alder, willow and poplar before oak.
-
-    Examples
-    --------
-    >>> spoils_soon("birch") > spoils_soon("pedunculate oak")
-    True
-    """
-    total = 0.0
-    for key, share in shares_of(wood).items():
-        genus = species(key).genus
-        total += share * _SPOILS.get(genus, _LASTS.get(genus, 0.4))
-    return min(total, 1.0)
-
-
-@worked
 def burning_order(
     stacks: tuple[BurnStack, ...],
     periods: tuple[BurnPeriod, ...],
@@ -190,8 +148,8 @@ def burning_order(
        + 3 \left|d_s - c_p\right| \right] + 500 \sum_p y_p
 
     with the winter's wants met or short by :math:`y_p`, no stack giving more than it holds less what
-    is promised, and none above the wet limit or too long for the boiler. :math:`r` says how soon the
-    wood spoils, :math:`d` how much heat a fill of it holds among these stacks, :math:`c` how cold the
+    is promised, and none above the wet limit or too long for the boiler. :math:`r` is the share of it that
+    rots soon, :math:`d` how much heat a fill of it holds among these stacks, :math:`c` how cold the
     period is. The weights are this project's own: a point of moisture weighs as much as leaving
     birch for two periods.
 
@@ -220,9 +178,7 @@ def burning_order(
     steps = [
         _step(stack, periods, burnt[k], density[k], too_long[k], ideal) for k, stack in enumerate(stacks)
     ]
-    order = sorted(
-        range(len(stacks)), key=lambda k: (_middle_period(burnt[k]), -spoils_soon(stacks[k].wood), k)
-    )
+    order = sorted(range(len(stacks)), key=lambda k: (_middle_period(burnt[k]), -_spoils(stacks[k]), k))
     wet = sum(
         float(burnt[k, p])
         for k, stack in enumerate(stacks)
@@ -234,6 +190,11 @@ def burning_order(
         short_kwh=tuple(float(value) for value in short),
         wet_kwh=wet,
     )
+
+
+def _spoils(stack: BurnStack) -> float:
+    """Share of the stack that rots soon."""
+    return spoiling_share(shares_of(stack.wood))
 
 
 def _density(stacks: Sequence[BurnStack]) -> list[float]:
@@ -259,7 +220,7 @@ def _share_out(
     cost = np.zeros((count + 1, spans))
     most = np.zeros((count + 1, spans))
     for k, stack in enumerate(stacks):
-        spoils = spoils_soon(stack.wood)
+        spoils = _spoils(stack)
         for p, period in enumerate(periods):
             wet = 100.0 * max(stack.moisture[p] - ideal, 0.0)
             cost[k, p] = (
@@ -305,7 +266,7 @@ def _step(
         reasons.append("dry")
     elif min(stack.moisture) > ideal:
         reasons.append("too_wet")
-    if spoils_soon(stack.wood) >= 0.75:
+    if _spoils(stack) >= 0.5:
         reasons.append("spoils")
     if used.size and density <= 0.35 and coldness <= 0.5:
         reasons.append("light_for_mild")
