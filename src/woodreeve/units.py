@@ -203,6 +203,8 @@ _WAYS_OF_WRITING = {
 def _spelled(unit: str) -> str:
     """Spell a unit as the unit library reads it."""
     unit = unit.strip()
+    if unit.count("%") > 1:
+        raise ValueError(unit)
     if unit in _WAYS_OF_WRITING:
         return _WAYS_OF_WRITING[unit]
     unit = unit.replace("³", "**3").replace("²", "**2").replace("·", "*")

@@ -60,13 +60,13 @@ def text_of(name: str) -> WorkedText:
     return WorkedText(
         summary=doc.short_description or "",
         description=doc.long_description or "",
-        parameters={p.arg_name: p.description or "" for p in doc.params},
+        parameters={name.strip(): p.description or "" for p in doc.params for name in p.arg_name.split(",")},
         returns=(doc.returns.description or "") if doc.returns else "",
         raises=tuple((r.type_name or "", r.description or "") for r in doc.raises),
         notes=notes,
         equations=tuple(_equations(notes)),
-        references="\n".join(sections.get("references", ())) or _section(registry[name].doc, "References"),
-        examples="\n".join(sections.get("examples", ())) or _section(registry[name].doc, "Examples"),
+        references=_section(registry[name].doc, "References"),
+        examples=_section(registry[name].doc, "Examples"),
     )
 
 

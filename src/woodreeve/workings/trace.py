@@ -55,7 +55,9 @@ class Seen:
         if isinstance(value, datetime | date):
             return cls(text=value.isoformat())
         if is_dataclass(value) and not isinstance(value, type):
-            return cls(text=type(value).__name__)
+            # A dataclass that can say what it is, such as a species' figure with its source, does so.
+            says = type(value).__str__ is not object.__str__
+            return cls(text=str(value) if says else type(value).__name__)
         if isinstance(value, Mapping):
             return cls(text=f"{len(value)} named values")
         if isinstance(value, list | tuple | frozenset | set):
