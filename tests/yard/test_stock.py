@@ -3,6 +3,8 @@
 import pytest
 
 from tests.yard.stacks import stack
+from woodreeve.workings.trace import Node, Trace
+from woodreeve.yard.cover import HeatNeed, winter_cover
 from woodreeve.yard.fields import WoodLimits
 from woodreeve.yard.stacks import MoistureNow
 from woodreeve.yard.stock import YardStock, yard_stock
@@ -94,3 +96,25 @@ def test_the_drying_model_overrules_old_readings() -> None:
     stacks = {"one": stack("one", "ash", 5.0, 0.33), "two": stack("two", "ash", 5.0, 0.22)}
     stock = yard_stock(stacks, LIMITS, reckoned={"one": dried})
     assert [turn.place for turn in stock.order] == ["one", "two"]
+
+
+def test_every_figure_of_the_yard_can_be_opened() -> None:
+    """While a trace is on, each figure leads to the formula that made it."""
+    stacks = {"one": stack("one", "ash", 5.0, 0.2), "two": stack("two", "oak", 5.0)}
+    with Trace() as trace:
+        stock = yard_stock(stacks, LIMITS)
+        need = HeatNeed(kwh=20000.0, low_kwh=17000.0, high_kwh=23000.0)
+        cover = winter_cover(stock, need, need)
+        held = stock.stacks[1]
+        made = {
+            "yard_stock": (stock.heat_kwh, stock.dry_low_kwh, stock.share_dry_enough, stock.stacked_m3),
+            "heat_of_dry_wood": (held.heat_kwh, held.low_kwh, held.high_kwh),
+            "stack_heat": (held.mass_kg, held.stacked_m3, held.dry_kg),
+            "moisture_of_stack": (held.moisture.moisture, held.moisture.low),
+            "winter_cover": (cover.winters, cover.low, cover.short_next_high_kwh, cover.share_dry_enough),
+        }
+        for name, figures in made.items():
+            for figure in figures:
+                node = trace.node_behind(figure)
+                assert isinstance(node, Node)
+                assert node.name == name

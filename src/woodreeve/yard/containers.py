@@ -259,6 +259,10 @@ def fill_mass(
     UnknownName
         If a species is not known.
 
+    Notes
+    -----
+    Weighings of the diary and of the holding count alike; with none, :func:`fill_mass_from_litres` is used.
+
     References
     ----------
     .. [1] As :func:`fill_mass_from_litres` and :func:`fill_mass_from_weighings`.

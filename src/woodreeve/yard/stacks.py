@@ -145,7 +145,7 @@ def moisture_of_stack(contents: StackContents, reckoned: MoistureNow | None = No
         return _measured(contents.carried_moisture, None)
     if reading is None or reading.moisture is None:
         return MoistureNow(
-            moisture=(green + DRIEST) / 2.0, low=min(DRIEST, green), high=green, known_by="not_known"
+            moisture=(green + DRIEST) / 2.0, low=min(DRIEST, green) + 0.0, high=green, known_by="not_known"
         )
     if reading.at_least:
         green = max(green, reading.moisture)
@@ -206,7 +206,7 @@ def dryness(now: MoistureNow, limits: WoodLimits) -> Dryness:
 
 @worked
 def spoiling_share(wood: Mapping[str, float]) -> Share:
-    """Share of a wood that rots soon: birch, alder, willow and poplar.
+    r"""Share of a wood that rots soon: birch, alder, willow and poplar.
 
     Such wood is burnt before oak and ash of the same dryness.
 
@@ -224,6 +224,10 @@ def spoiling_share(wood: Mapping[str, float]) -> Share:
     ------
     UnknownName
         If a species is not known.
+
+    Notes
+    -----
+    .. math:: s = \sum_{i \in \{\text{birch, alder, willow, poplar}\}} x_i
 
     References
     ----------

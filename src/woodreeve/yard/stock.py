@@ -13,7 +13,7 @@ from woodreeve.workings import worked
 from woodreeve.yard.fields import WoodLimits
 from woodreeve.yard.stacks import Dryness, MoistureNow, StackHeat, stack_heat
 
-__all__ = ["BurnTurn", "YardStock", "burning_order", "yard_stock"]
+__all__ = ["BurnTurn", "YardStock", "burning_turns", "yard_stock"]
 
 LEAST_STACKED_M3 = 0.005
 """Less than a few logs is an empty place. [m3]"""
@@ -85,7 +85,7 @@ class YardStock:
 
 
 @worked
-def burning_order(stacks: tuple[StackHeat, ...]) -> tuple[BurnTurn, ...]:
+def burning_turns(stacks: tuple[StackHeat, ...]) -> tuple[BurnTurn, ...]:
     """Say in which order the stacks are best burnt.
 
     Dry wood first, and of the dry wood what rots soonest; damp wood waits, and what is too wet or not
@@ -190,7 +190,7 @@ def yard_stock(
     not_known = sum(one.heat_kwh for one in held if one.dryness == "not_known")
     return YardStock(
         stacks=held,
-        order=burning_order(held),
+        order=burning_turns(held),
         heat_kwh=heat,
         low_kwh=low,
         high_kwh=high,
