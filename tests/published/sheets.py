@@ -12,7 +12,8 @@ status : ``printed`` (read at the source), ``rule_computed`` (a rule that was re
     ``definition`` (true by definition or from first principles), ``memory`` (not re-read).
 function : the registered function that must give it; empty when the row stands in ``unbound.csv``.
 args : JSON, argument to value, with the unit as printed: ``{"moisture": "20 %"}``. A list of two such
-    objects says that the row is the quotient of the first result by the second.
+    objects says that the row is the quotient of the first result by the second. A value such as
+    ``"TRY2010_05_Jahr.dat: hours"`` stands for the values of that weather file.
 pick : the part of the result that the row speaks of (``heat.low``, ``months.0``); several parted by ``/``.
 marker : ``misprint`` for a row believed wrong in print: it stays as printed, and must deviate.
 """
@@ -28,6 +29,7 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Any, get_type_hints
 
+from tests.published.weather_files import with_weather
 from woodreeve.units import convert, unit_of
 from woodreeve.workings.load import load_all
 from woodreeve.workings.registry import WorkedFunction
@@ -95,7 +97,7 @@ class Row:
 
 
 def _numbers(function: WorkedFunction, args: Mapping[str, Any], picks: str, unit: str) -> tuple[float, ...]:
-    result = function.call_with_units(args)
+    result = function.call_with_units(with_weather(args))
     found = []
     for path in picks.split("/"):
         own = _unit_of_part(function.returns, result, path)

@@ -1,0 +1,1 @@
+"""Tests of the weather: series, files, degree days, typical years, sun."""

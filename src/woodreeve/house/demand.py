@@ -159,8 +159,10 @@ def _wanted(zone: ZoneParameters, clock: Floats, heating: Floats) -> Floats:
     return np.where(heating > 0.0, np.where(night, zone.setback_c, zone.wanted_c), NO_HEAT_C)
 
 
-def heating_hours(outside: Floats, limit_c: float) -> Floats:
+def heating_hours(outside: Floats, limit_c: float | None) -> Floats:
     """1 in hours of days on which the heating is on: mean of this day and the two before under the limit."""
+    if limit_c is None:
+        return np.ones_like(outside)
     days = -(-outside.size // 24)
     padded = np.concatenate([outside, np.full(days * 24 - outside.size, outside[-1])])
     means = padded.reshape(-1, 24).mean(axis=1)
@@ -335,9 +337,9 @@ def demand(
 
     with the power :math:`P_{z,h}` that brings each zone's air to its wanted temperature by the simple
     hourly method (:func:`yearly_room_heat`), the zones' air joined by a conductance, the power at most
-    the design load and a margin, and none on days milder than the heating limit. The range adds, as
-    independent: losses, room temperature (1 K), gains (30 %), weather of single months (1.4 K), hot
-    water. Clock hours are standard time; summer time is left out.
+    the design load and a margin, and none on days milder than the owner's heating limit, if there is
+    one. The range adds, as independent: losses, room temperature (1 K), gains (30 %), weather of single
+    months (1.4 K), hot water. Clock hours are standard time; summer time is left out.
 
     References
     ----------

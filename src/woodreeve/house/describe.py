@@ -266,8 +266,8 @@ class House:
         Hot water used in a day, if measured. [L]
     hot_water_saving : bool
         Whether showers and taps are of the water-saving kind.
-    heating_limit_c : float
-        No space heat on days milder than this. [degC]
+    heating_limit_c : float, optional
+        No space heat on days milder than this; unknown means that the thermostat alone decides. [degC]
     radiator_margin : float
         What radiators can give over the design load, as a share. [-]
     past_fuel : tuple of PastFuel
@@ -308,12 +308,12 @@ class House:
         bool, Asks("Water-saving taps", "Showers and taps use no more than 125 l a person.")
     ] = False
     heating_limit_c: Annotated[
-        float,
+        float | None,
         Unit("degC"),
         Ge(5.0),
         Le(25.0),
-        Asks("Heating off when milder than", "Mean of three days; 15 °C is usual."),
-    ] = 15.0
+        Asks("Heating off when milder than", "Outdoor mean of three days; unknown: the thermostat decides."),
+    ] = None
     radiator_margin: Annotated[
         float,
         Unit("-"),

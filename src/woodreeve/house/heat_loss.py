@@ -8,6 +8,7 @@ import numpy as np
 
 from woodreeve.errors import OutOfRange
 from woodreeve.units import Floats, Ge, Gt, Kilowatt, Le, Unit, Watt, WattPerKelvin
+from woodreeve.weather.degree_days import Temperatures
 from woodreeve.workings import worked
 
 __all__ = [
@@ -19,6 +20,7 @@ __all__ = [
     "bridge_surcharge",
     "design_load",
     "fabric_heat_loss",
+    "heat_by_degree_hours",
     "heat_flow",
 ]
 
@@ -331,3 +333,46 @@ def air_changes_of(
     2.0
     """
     return {"very_draughty": 2.0, "draughty": 1.5, "ordinary": 1.0, "tight": 0.5}[draughts]
+
+
+@worked
+def heat_by_degree_hours(
+    temperature_c: Temperatures,
+    heat_loss_w_k: WattPerKelvin,
+    base_c: Annotated[float, Unit("degC"), Ge(0.0), Le(30.0)],
+) -> Annotated[float, Unit("kWh"), Ge(0.0), Le(1e8)]:
+    r"""Space heat by losses times degree hours: the plainest reckoning, for comparison.
+
+    Parameters
+    ----------
+    temperature_c : Temperatures
+        Outdoor temperature of each hour, :math:`T_h`. [degC] From -60 to 60.
+    heat_loss_w_k : WattPerKelvin
+        Heat loss for each degree, :math:`H`. [W/K]
+    base_c : float
+        Base temperature, :math:`T_b`. [degC] From 0 to 30.
+
+    Returns
+    -------
+    float
+        Space heat of the span. [kWh]
+
+    Raises
+    ------
+    OutOfRange
+        If a value lies outside its range.
+
+    Notes
+    -----
+    .. math:: Q = \frac{H}{1000} \sum_h \max(0, T_b - T_h)
+
+    References
+    ----------
+    .. [1] Follows from the steady heat balance.
+
+    Examples
+    --------
+    >>> heat_by_degree_hours(np.full(10, 5.0), 300.0, 15.0)
+    30.0
+    """
+    return float(heat_loss_w_k * np.maximum(0.0, base_c - np.asarray(temperature_c)).sum() / 1000.0)

@@ -11,7 +11,7 @@ from typing import Annotated, Literal
 
 import numpy as np
 
-from woodreeve.units import Floats, Ge, KilowattHour, Le, Litre, Unit
+from woodreeve.units import Floats, Ge, Gt, KilowattHour, Le, Litre, Unit
 from woodreeve.weather.series import DAYS_IN_MONTH
 from woodreeve.workings import worked
 
@@ -26,6 +26,7 @@ __all__ = [
     "tapping_day",
     "tapping_profile",
     "water_heat",
+    "water_of_heat",
 ]
 
 MEASURED_MEAN_LITRES_DAY = 122.0
@@ -168,6 +169,43 @@ def water_heat(litres: Litre, rise_k: Annotated[float, Unit("K"), Ge(0.0), Le(10
     5.84
     """
     return WATER_HEAT * litres * rise_k / 3600.0
+
+
+@worked
+def water_of_heat(heat_kwh: KilowattHour, rise_k: Annotated[float, Unit("K"), Gt(0.0), Le(100.0)]) -> Litre:
+    r"""Water that an amount of heat warms.
+
+    Parameters
+    ----------
+    heat_kwh : KilowattHour
+        Heat, :math:`Q`. [kWh]
+    rise_k : float
+        How far it is warmed, :math:`\Delta T`. [K] Above 0, to 100.
+
+    Returns
+    -------
+    Litre
+        Amount of water. [L]
+
+    Raises
+    ------
+    OutOfRange
+        If a value lies outside its range.
+
+    Notes
+    -----
+    .. math:: V = 3600\,Q / (4.190\,\Delta T)
+
+    References
+    ----------
+    .. [1] As :func:`water_heat`, solved for the amount.
+
+    Examples
+    --------
+    >>> round(water_of_heat(5.845, 40.0), 1)
+    125.5
+    """
+    return 3600.0 * heat_kwh / (WATER_HEAT * rise_k)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -277,7 +277,8 @@ def _filled(house: House) -> tuple[list[Zone], list[str]]:
             )
             zone = replace(zone, elements=shell)
         if zone.air_changes is None:
-            note("air_changes")
+            if zone.draughts is None:
+                note("draughts")
             zone = replace(zone, air_changes=air_changes_of(zone.draughts or "draughty"))
         if zone.wanted_c is None:
             note("wanted_c")

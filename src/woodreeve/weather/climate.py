@@ -200,7 +200,7 @@ def design_temperature(
 
     Examples
     --------
-    >>> design_temperature(np.arange(-10.0, 31.0), 0.9)
+    >>> round(design_temperature(np.arange(-10.0, 31.0), 0.9), 6)
     -6.0
     """
     return float(np.quantile(np.asarray(temperature_c, dtype=float), 1.0 - exceeded))
