@@ -225,7 +225,7 @@ def humid_hours(temperature_c: Floats, relative_humidity: Floats) -> Floats:
     humidity = np.empty_like(temperature_c)
     for _ in range(24):
         middle = (low + high) / 2.0
-        dew = np.clip(lowest - _LINES @ middle[:, None], -60.0, 60.0)
+        dew = np.clip(lowest - middle[MONTH_OF_DAY][:, None], -60.0, 60.0)
         humidity = humidity_from_dew_point(temperature_c, dew)
         damp = month_means(humidity.mean(axis=1)) > relative_humidity
         low, high = np.where(damp, middle, low), np.where(damp, high, middle)

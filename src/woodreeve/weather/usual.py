@@ -11,13 +11,16 @@ from woodreeve.workings import worked
 
 __all__ = ["usually_cold_days"]
 
+USUAL_LIMIT_C = 15.0
+"""Heating limit where the owner has named none: common practice, no published source. [degC]"""
+
 
 @worked
 def usually_cold_days(
     hourly: Hourly,
-    limit_c: Annotated[float, Unit("degC"), Ge(-20.0), Le(30.0)],
     first: date,
     last: date,
+    limit_c: Annotated[float | None, Unit("degC"), Ge(-20.0), Le(30.0)] = None,
 ) -> frozenset[date]:
     r"""The days of a span on which a usual year wants heating.
 
@@ -25,10 +28,10 @@ def usually_cold_days(
     ----------
     hourly : Hourly
         A usual year, from the first of January.
-    limit_c : float
-        No heat on days milder than this. [degC] From -20 to 30.
     first, last : date
         The span, both days included.
+    limit_c : float or None
+        No heat on days milder than this; unknown: 15 °C. [degC] From -20 to 30.
 
     Returns
     -------
@@ -49,13 +52,14 @@ def usually_cold_days(
     ----------
     .. [1] Own rule; common practice, no published source.
     """
+    limit = USUAL_LIMIT_C if limit_c is None else limit_c
     means = hourly.by_day("temperature_c").mean(axis=1)
     found = []
     day = first
     while day <= last:
         at = min(day.timetuple().tm_yday, means.size) - 1
         nearby = [(at + k) % means.size for k in (-2, -1, 0, 1, 2)]
-        if float(means[nearby].mean()) < limit_c:
+        if float(means[nearby].mean()) < limit:
             found.append(day)
         day += timedelta(days=1)
     return frozenset(found)
