@@ -6,7 +6,7 @@ import io
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from threading import Lock
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 from woodreeve.errors import UnknownName
 
@@ -93,7 +93,7 @@ def svg(chart: Chart, theme: str) -> str:
     from matplotlib.figure import Figure
 
     palette = PALETTES["dark" if theme == "dark" else "light"]
-    settings: dict[str, object] = {
+    settings: Any = {
         "svg.hashsalt": "woodreeve",
         "svg.fonttype": "path",
         "font.family": "DejaVu Sans",

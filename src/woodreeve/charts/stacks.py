@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
     from woodreeve.answers.stacks import StackLine, StacksAnswer
 
-__all__ = ["CHARTS", "moisture"]
+__all__ = ["moisture", "of"]
 
 
 def moisture(answer: StacksAnswer) -> Chart:
@@ -67,5 +67,6 @@ def _row(line: StackLine) -> list[str]:
     return [line.name, number(100 * figure.value), span, day(line.measured_on) if line.measured_on else "–"]
 
 
-CHARTS = {"moisture": moisture}
-"""The charts of this answer by name."""
+def of(answer: StacksAnswer) -> dict[str, Chart]:
+    """The charts of an answer by name; none where there is nothing to draw."""
+    return {"moisture": moisture(answer)} if any(line.moisture for line in answer.stacks) else {}

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
     from woodreeve.answers.winter import WinterAnswer
 
-__all__ = ["CHARTS", "months"]
+__all__ = ["months", "of"]
 
 
 def months(answer: WinterAnswer) -> Chart:
@@ -71,5 +71,6 @@ def months(answer: WinterAnswer) -> Chart:
     )
 
 
-CHARTS = {"months": months}
-"""The charts of this answer by name."""
+def of(answer: WinterAnswer) -> dict[str, Chart]:
+    """The charts of an answer by name; none where there is nothing to draw."""
+    return {"months": months(answer)} if answer.months else {}

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+import io
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from datetime import datetime
 from functools import cached_property, lru_cache
+from pathlib import Path
 from threading import Lock
 from typing import Any, TypeVar
 from zoneinfo import ZoneInfo
@@ -15,16 +17,18 @@ import tomlkit
 from woodreeve.diary.entry import Entry
 from woodreeve.diary.fold import fold
 from woodreeve.diary.folded import Folded
-from woodreeve.errors import Unknown
+from woodreeve.errors import Unknown, Unreadable
 from woodreeve.holding.document import Holding
 from woodreeve.holding.toml import load
-from woodreeve.records.store import Records
+from woodreeve.records.store import EntryResult, HoldingVersion, Records
+from woodreeve.weather.readers import read_epw, read_tmy
 from woodreeve.weather.series import Hourly
+from woodreeve.weather.tables import read_csv, read_dwd_try
 from woodreeve.weather.typical import Normals, typical_year
 from woodreeve.workings import Trace
 from woodreeve.yard.containers import container_sizes
 
-__all__ = ["Asking", "Household"]
+__all__ = ["Asking", "Household", "read_weather"]
 
 A = TypeVar("A")
 
@@ -248,6 +252,62 @@ class Household:
             last_entry=self.records.last_entry(self.name),
         )
 
+    def add_entries(self, given: Iterable[Mapping[str, Any]]) -> list[EntryResult]:
+        """Add entries as a telephone or a command sends them; those without a holding are this one's.
+
+        Parameters
+        ----------
+        given : iterable of mapping
+            JSON objects of entries.
+
+        Returns
+        -------
+        list of EntryResult
+            What became of each.
+        """
+        named = [{"holding": self.name, **one} for one in given]
+        return self.records.add_entries(self.name, named, arrived=self.clock())
+
+    def save(self, document: str, *, based_on: int, is_change: bool, by: str = "owner") -> HoldingVersion:
+        """Save the holding's description.
+
+        Parameters
+        ----------
+        document : str
+            The TOML text, checked by the caller.
+        based_on : int
+            The version it was made from.
+        is_change : bool
+            Whether the place is new from now on; else a slip was put right, and the version stays true
+            since when it was.
+        by : str
+            Who saves it.
+
+        Returns
+        -------
+        HoldingVersion
+            As it is kept.
+
+        Raises
+        ------
+        StaleHolding
+            If another version was saved meanwhile.
+        """
+        now = self.clock()
+        before = self.records.holding_newest(self.name)
+        return self.records.save_holding(
+            self.name,
+            document,
+            based_on=based_on,
+            valid_from=now if is_change else before.valid_from,
+            entered=now,
+            by=by,
+        )
+
+    def warm(self) -> None:
+        """Work the first answers' inputs out once, so that the first page comes at once."""
+        self.ask()
+
     def remembered(self, answer: Callable[[Asking], A], asking: Asking) -> A:
         """An answer, worked out once as long as nothing it rests on changes.
 
@@ -278,3 +338,48 @@ class Household:
     def close(self) -> None:
         """Close the records."""
         self.records.close()
+
+
+def read_weather(path: Path) -> Hourly:
+    """Read hourly weather from a file of any form we know, told by its content.
+
+    Parameters
+    ----------
+    path : Path
+        The file: EPW, DWD test reference year, TMY3, PVGIS (CSV or JSON) or a plain table.
+
+    Returns
+    -------
+    Hourly
+        The weather.
+
+    Raises
+    ------
+    Unreadable
+        If the file cannot be opened, or is of none of these forms.
+    """
+    try:
+        text = path.read_text("latin-1")
+    except OSError as error:
+        raise Unreadable(f"The weather file {path} cannot be read: {error.strerror}.") from error
+    try:
+        return _read_weather(text, path.name)
+    except Unreadable as error:
+        raise Unreadable(f"The weather file {path.name} cannot be read: {error}") from error
+
+
+def _read_weather(text: str, name: str) -> Hourly:
+    head = text[:4000]
+    first = head.split("\n", 1)[0]
+    stream = io.StringIO(text)
+    if first.startswith("LOCATION,"):
+        return read_epw(stream)
+    if "\n***" in text[:12_000] or head.startswith("***"):
+        return read_dwd_try(stream)
+    if head.lstrip().startswith("{"):
+        return read_tmy(stream, form="pvgis_json")
+    if first.startswith("Latitude (decimal degrees)"):
+        return read_tmy(stream, form="pvgis_csv")
+    if "Date (MM/DD/YYYY)" in head:
+        return read_tmy(stream, form="tmy3")
+    return read_csv(stream, source=name)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from fastapi import FastAPI, Request
 from fastapi.exceptions import RequestValidationError
 from fastapi.responses import JSONResponse, Response
@@ -12,13 +14,23 @@ from woodreeve.errors import Refused, UnknownName, WoodreeveError
 from woodreeve.web.render import bare_page
 from woodreeve.wording.translate import _
 
-__all__ = ["Sentence", "install"]
+__all__ = ["FAULTS", "Sentence", "install"]
 
 
 class Sentence(BaseModel):
     """What went wrong, in one sentence."""
 
     sentence: str
+
+
+FAULTS: dict[int | str, dict[str, Any]] = {
+    400: {"model": Sentence, "description": "The request cannot be read."},
+    403: {"model": Sentence, "description": "The write came from another site's page."},
+    404: {"model": Sentence, "description": "There is nothing of that name."},
+    409: {"model": Sentence, "description": "Understood and declined."},
+    422: {"model": Sentence, "description": "A value does not do; the sentence names it."},
+}
+"""What every resource may answer beside its result."""
 
 
 def install(app: FastAPI) -> None:

@@ -8,15 +8,17 @@ from importlib.resources import files
 from typing import Any
 
 from fastapi import Request
-from fastapi.responses import HTMLResponse
+from fastapi.responses import HTMLResponse, Response
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
+from woodreeve.charts.canvas import Chart, svg
 from woodreeve.records.household import Asking, Household
 from woodreeve.wording import formulas, numbers, sentences, translate
-from woodreeve.wording.labels import label
+from woodreeve.wording.entries import entry_words, finding_words, kind_name
+from woodreeve.wording.labels import label, mix_words
 
-__all__ = ["bare_page", "page", "part"]
+__all__ = ["bare_page", "page", "part", "picture"]
 
 
 @lru_cache(maxsize=1)
@@ -32,7 +34,12 @@ def _environment() -> Environment:
     environment.install_gettext_callables(translate._, translate.ngettext, newstyle=True)  # type: ignore[attr-defined]  # added by the extension
     environment.filters["day"] = numbers.day
     environment.filters["moment"] = numbers.moment
+    environment.filters["when"] = numbers.when
     environment.filters["label"] = label
+    environment.filters["mix"] = mix_words
+    environment.filters["kind_name"] = kind_name
+    environment.filters["entry_words"] = entry_words
+    environment.filters["finding_words"] = finding_words
     environment.filters["rst"] = lambda text: Markup(formulas.rst_html(text))
     environment.filters["equation"] = lambda text: Markup(formulas.equation_html(text))
     environment.globals["static"] = _static
@@ -98,3 +105,10 @@ part = page
 def bare_page(request: Request, template: str, status: int = 200, **context: Any) -> HTMLResponse:
     """Render a page that needs no holding, for instance a fault."""
     return _respond(request, template, None, status, context)
+
+
+def picture(chart: Chart, theme: str) -> Response:
+    """Send a chart as SVG."""
+    return Response(
+        svg(chart, theme), media_type="image/svg+xml", headers={"Cache-Control": "private, max-age=60"}
+    )

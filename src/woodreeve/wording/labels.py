@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from woodreeve.wording.numbers import number
 from woodreeve.wording.translate import N_, _
 
 __all__ = ["figure_label", "label", "mix_words"]
@@ -23,6 +22,8 @@ _LABELS: Mapping[str, str] = {
     "stack": N_("stack"),
     "fabric": N_("From walls, windows and air"),
     "past_fuel": N_("From past fuel"),
+    "put_right": N_("put right since"),
+    "struck_out": N_("struck out since"),
 }
 
 _FIGURES: Mapping[str, str] = {
@@ -54,8 +55,8 @@ def figure_label(question: str, path: str) -> str:
 
 
 def mix_words(mix: Mapping[str, float]) -> str:
-    """A mixture of species in words, the largest share first: "ash 60 %, birch 40 %"."""
-    parts = sorted(mix.items(), key=lambda part: -part[1])
+    """A mixture of species in words, the largest share first, traces left out: "ash 60 %, birch 40 %"."""
+    parts = [part for part in sorted(mix.items(), key=lambda part: -part[1]) if part[1] >= 0.02]
     if len(parts) == 1:
         return parts[0][0].replace("_", " ")
-    return ", ".join(f"{name.replace('_', ' ')} {number(100 * share)} %" for name, share in parts)
+    return ", ".join(f"{name.replace('_', ' ')} {round(100 * share)} %" for name, share in parts)

@@ -14,7 +14,7 @@ from woodreeve.units import convert
 from woodreeve.wording.translate import _
 from woodreeve.workings import Dated, Figure
 
-__all__ = ["Shown", "day", "moment", "number", "shown", "text"]
+__all__ = ["Shown", "day", "moment", "number", "shown", "text", "when"]
 
 LOCALE = "en_GB"
 """How numbers and dates are written."""
@@ -63,7 +63,7 @@ def number(value: float, spread: float | None = None) -> str:
     value : float
         The number.
     spread : float, optional
-        Width of its range: the last digit shown is about a twentieth of it.
+        Width of its range: one step of the last digit shown is between a twentieth and half of it.
 
     Returns
     -------
@@ -75,7 +75,7 @@ def number(value: float, spread: float | None = None) -> str:
     size = max(abs(value), 1e-12)
     digits = 2 - math.floor(math.log10(size))
     if spread and spread > 0:
-        digits = min(digits, 1 - math.floor(math.log10(spread)))
+        digits = min(digits, -math.floor(math.log10(spread / 2.0)))
     digits = max(-6, min(digits, 4))
     rounded = round(value, digits)
     pattern = "#,##0" if digits <= 0 else "#,##0." + "0" * min(digits, 1) + "#" * max(0, digits - 1)
@@ -137,6 +137,8 @@ def shown(figure: Figure, measures: Mapping[str, str] | None = None, kind: str =
     span = ""
     if low is not None and high is not None and spread and number(low, spread) != number(high, spread):
         span = _("{low} to {high}").format(low=number(low, spread), high=number(high, spread))
+    if unit == "-" and spread is None:
+        spread = 2.0 if abs(value) >= 10.0 else 0.2
     return Shown(number(value, spread), label, span)
 
 
@@ -160,3 +162,8 @@ def day(value: date) -> str:
 def moment(value: datetime) -> str:
     """Write a moment: "Tuesday 13 January 2026, 17:00"."""
     return format_datetime(value, format="EEEE d MMMM y, HH:mm", tzinfo=value.tzinfo, locale=LOCALE)
+
+
+def when(value: datetime) -> str:
+    """Write when an entry happened, shortly: "13 Jan 2026, 17:00"."""
+    return format_datetime(value, format="d MMM y, HH:mm", tzinfo=value.tzinfo, locale=LOCALE)

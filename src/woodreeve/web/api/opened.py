@@ -1,0 +1,53 @@
+"""A figure opened, as a JSON resource and as a page."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from pydantic.dataclasses import dataclass
+
+from woodreeve.answers import stacks, winter
+from woodreeve.errors import UnknownName
+from woodreeve.records.household import Asking
+from woodreeve.workings import Dated, Figure
+from woodreeve.workings.load import load_all
+from woodreeve.workings.why import Opened, Step, open_figure
+
+__all__ = ["ANSWERS", "OpenedFigure", "opened", "opened_figure"]
+
+ANSWERS: dict[str, Callable[[Asking], Any]] = {"winter": winter.answer, "stacks": stacks.answer}
+"""The answers whose figures can be opened."""
+
+
+@dataclass(frozen=True)
+class OpenedFigure:
+    """A figure with the steps behind it and every source in them."""
+
+    path: str
+    shown: Figure | Dated
+    given: str
+    steps: tuple[Step, ...]
+    sources: tuple[str, ...]
+
+
+def opened(question: str, field: str, asking: Asking) -> Opened:
+    """Work an answer out once more under a trace and open one of its figures.
+
+    Raises
+    ------
+    UnknownName
+        If there is no such question, or the answer has no such figure.
+    """
+    load_all()
+    if question not in ANSWERS:
+        raise UnknownName("question", question, ANSWERS)
+    with asking.traced() as fresh:
+        answer = ANSWERS[question](fresh)
+    return open_figure(answer, field)
+
+
+def opened_figure(question: str, field: str, asking: Asking) -> OpenedFigure:
+    """The same for a JSON resource."""
+    found = opened(question, field, asking)
+    return OpenedFigure(found.path, found.shown, found.given, found.steps, found.sources)

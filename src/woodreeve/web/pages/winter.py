@@ -1,0 +1,32 @@
+"""The page /winter: how much wood the winters take, and whether it is there and dry."""
+
+from __future__ import annotations
+
+from fastapi import APIRouter, Request
+from fastapi.responses import Response
+
+from woodreeve.answers import winter
+from woodreeve.charts import winter as charts
+from woodreeve.errors import UnknownName
+from woodreeve.web.asking import Asked, remembered
+from woodreeve.web.render import page, picture
+
+__all__ = ["router"]
+
+router = APIRouter()
+
+
+@router.get("/winter")
+def show(request: Request, asking: Asked) -> Response:
+    """Show how much wood the winters take, and whether it is there and dry."""
+    answer = remembered(request, asking, winter.answer)
+    return page(request, "winter.html", asking, answer=answer, charts=charts.of(answer))
+
+
+@router.get("/winter/chart/{name}")
+def chart(request: Request, asking: Asked, name: str, theme: str = "light") -> Response:
+    """Draw one of the charts."""
+    drawn = charts.of(remembered(request, asking, winter.answer))
+    if name not in drawn:
+        raise UnknownName("chart", name, drawn)
+    return picture(drawn[name], theme)
