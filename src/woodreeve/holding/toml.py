@@ -13,12 +13,13 @@ from tomlkit.exceptions import TOMLKitError
 from tomlkit.items import AoT, Array
 
 from woodreeve.errors import Unreadable, WoodreeveError, WrongKind
+from woodreeve.holding.blank import blank
 from woodreeve.holding.check import cross_checks
 from woodreeve.holding.document import Holding
 from woodreeve.holding.fields import Field, field_at, field_tree
 from woodreeve.holding.reading import FAILED, NotAHolding, Problem, build, line_of, read_value
 
-__all__ = ["dump", "load", "problems", "set_field"]
+__all__ = ["blank", "dump", "load", "problems", "set_field"]
 
 
 def load(text: str, file: str = "holding.toml") -> Holding:
