@@ -75,7 +75,7 @@ class StackCourse:
     readings : tuple of ReadingSeen
         Each reading against what was expected.
     measured : bool
-        Whether the present value rests on a recent reading.
+        Whether the present value rests on a recent reading that lies close to it.
     last_day : date
         The last day of the forecast.
     rain_known : bool

@@ -41,7 +41,9 @@ HOLD_DAYS = 14
 ODD_SDS = 3.0
 """A reading further off than so many standard deviations is shown as odd. [-]"""
 MEASURED_FOR_DAYS = 60
-"""For so long after a reading near 18 % the number itself may be shown. [day]"""
+"""For so long after a reading the present value may rest on it, [day]"""
+MEASURED_WITHIN = 0.02
+"""if it still lies so close to it. [-]"""
 
 
 @worked
@@ -170,6 +172,7 @@ def follow_stack(
         out.crossing,
         out.before,
     )
+    seen = tuple(_seen(reading, *out.before[k]) for k, reading in enumerate(used))
     low_now, moisture_now, high_now = (float(value) for value in np.quantile(out.now, _SHARES))
     return StackCourse(
         name=stack.name,
@@ -187,8 +190,8 @@ def follow_stack(
         log_rate_prior=float(prior.mean),
         targets=targets,
         crossing_days=out.crossing,
-        readings=tuple(_seen(reading, *out.before[k]) for k, reading in enumerate(used)),
-        measured=_is_measured(used, now),
+        readings=seen,
+        measured=_is_measured(seen, now, moisture_now),
         last_day=stack.start + timedelta(days=count - 1),
         rain_known=weather.rain_known,
     )
@@ -260,8 +263,12 @@ def _seen(reading: StackReading, expected: float, spread: float) -> ReadingSeen:
     )
 
 
-def _is_measured(readings: Sequence[StackReading], now: date) -> bool:
+def _is_measured(seen: Sequence[ReadingSeen], now: date, moisture: float) -> bool:
+    """Whether a recent reading, not an odd one, stands close to the present value."""
     return any(
-        reading.kind == "value" and 0 <= (now - reading.taken).days <= MEASURED_FOR_DAYS
-        for reading in readings
+        one.reading.kind == "value"
+        and not one.odd
+        and 0 <= (now - one.reading.taken).days <= MEASURED_FOR_DAYS
+        and abs(one.reading.moisture - moisture) <= MEASURED_WITHIN
+        for one in seen
     )
