@@ -215,8 +215,8 @@ def _copy_rows(source: Address, target: Path) -> None:
                 rows = [dict(row) for row in reading.execute(select(table)).mappings()]
                 for part in chunks(rows):
                     copy.execute(table.insert(), part)
-        with closing(sqlite3.connect(target)) as whole:
-            whole.execute("PRAGMA journal_mode = DELETE")
     finally:
         old.dispose()
         new.dispose()
+    with closing(sqlite3.connect(target)) as whole:
+        whole.execute("PRAGMA journal_mode = DELETE")

@@ -269,7 +269,8 @@ class Records:
         UnknownName
             If there is no such holding.
         """
-        return true_at(self.holding_versions(name), moment_from_json(moment, "moment"))
+        moment = moment_from_json(moment, "moment")
+        return true_at(self.holding_versions(name), moment)
 
     def holding_newest(self, name: str) -> HoldingVersion:
         """Find the version saved last: the one to change.
