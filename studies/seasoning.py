@@ -4,7 +4,7 @@
     python studies/seasoning.py --quick    without the nested choice between candidates
 
 Writes measured/seasoning.json and, from it, src/woodreeve/wood/data/drying_fit.csv and the tables of
-docs/explanation/seasoning_tables.md. The judge is the mean absolute error on trials of a source that the
+docs/explanation/seasoning_tables.inc. The judge is the mean absolute error on trials of a source that the
 fit has not seen; the reference model is scored on the same rows.
 """
 
@@ -483,7 +483,7 @@ def main() -> None:
             fitted["log_rate_sd"],
             ROOT / "src" / "woodreeve" / "wood" / "data" / "drying_fit.csv",
         )
-    (ROOT / "docs" / "explanation" / "seasoning_tables.md").write_text(tables(document), encoding="utf-8")
+    (ROOT / "docs" / "explanation" / "seasoning_tables.inc").write_text(tables(document), encoding="utf-8")
 
 
 if __name__ == "__main__":

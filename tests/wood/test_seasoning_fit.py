@@ -9,6 +9,7 @@ import pytest
 
 from studies.drying_candidates import CHOSEN, LOGARITHMIC, REFERENCE, Replay
 from studies.seasoning import Row, fit, interval_score, left_out, paired, score, values_only
+from studies.seasoning_learning import table as learning_table
 from studies.seasoning_tables import tables
 from woodreeve.wood.seasoning_fit import fitted, trials
 
@@ -32,8 +33,15 @@ def test_fitting_anew_gives_the_figures_of_the_package() -> None:
 
 def test_the_docs_show_the_tables_of_the_study() -> None:
     """Nobody has edited them by hand."""
-    written = (ROOT / "docs" / "explanation" / "seasoning_tables.md").read_text(encoding="utf-8")
+    written = (ROOT / "docs" / "explanation" / "seasoning_tables.inc").read_text(encoding="utf-8")
     assert written == tables(MEASURED)
+
+
+def test_the_docs_show_what_readings_buy_as_measured() -> None:
+    """The same for the second study."""
+    document = json.loads((ROOT / "measured" / "seasoning_learning.json").read_text(encoding="utf-8"))
+    written = (ROOT / "docs" / "explanation" / "seasoning_learning_table.inc").read_text(encoding="utf-8")
+    assert written == learning_table(document)
 
 
 @pytest.mark.slow
