@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from calendar import isleap
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
@@ -23,6 +22,7 @@ from woodreeve.supply.need import (
     WoodForSpan,
     burnt_wood,
     heat_of_span,
+    heat_until_july,
     heating_efficiency,
     months_of_wood,
     plant_loss,
@@ -36,9 +36,6 @@ __all__ = ["MonthNeed", "Way", "WinterAnswer", "WinterNeed", "answer"]
 
 HEATING_YEAR_BEGINS = (7, 1)
 """A winter is counted from July to June."""
-
-FIRST_OF_JULY_H = 181 * 24
-"""Hours from the first of January to the first of July, in a year of 365 days. [h]"""
 
 FIRES_BEGIN = (10, 1)
 """Wood for a winter should be dry by then: month and day."""
@@ -201,10 +198,9 @@ def _whole(
     fabric, fuel, used, missing = _demands(asking)
     today = asking.moment.date()
     ends = _first_of_july_after(today) - timedelta(days=1)
-    now_h = _hour_of_year(asking.moment)
-    rest_h = (FIRST_OF_JULY_H - now_h) % weather.hours
-    rest = wood_for_span(heat := heat_of_span(used, weather, loss, now_h, rest_h), efficiency, wood)
-    year_heat = heat_of_span(used, weather, loss, FIRST_OF_JULY_H, weather.hours)
+    rest_heat = heat_until_july(used, weather, loss, asking.moment)
+    rest = wood_for_span(rest_heat, efficiency, wood)
+    year_heat = heat_of_span(used, weather, loss)
     year = wood_for_span(year_heat, efficiency, wood)
     cover = winter_cover(stock, year.need, rest.need)
     short = amount_for_heat(cover.short_next_kwh, wood.mix, wood.moisture, wood.form)
@@ -212,7 +208,7 @@ def _whole(
     months = months_of_wood(used, weather, loss, efficiency, wood)
     next_begins = ends + timedelta(days=1)
     needs = (
-        _need(today, ends, heat, rest),
+        _need(today, ends, rest_heat, rest),
         _need(next_begins, _first_of_july_after(next_begins) - timedelta(days=1), year_heat, year),
     )
     reach: dict[str, Any] = {
@@ -271,12 +267,6 @@ def _whole(
 
 def _made(used: Demand) -> Callable[..., Demand]:
     return weighed_demand if used.method == "both" else demand
-
-
-def _hour_of_year(moment: datetime) -> int:
-    """Hours since the first of January, a 29th of February left out."""
-    day = min(moment.timetuple().tm_yday - (moment.month > 2 and isleap(moment.year)), 365)
-    return (day - 1) * 24 + moment.hour
 
 
 def _first_of_july_after(day: date) -> date:

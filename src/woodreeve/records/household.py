@@ -164,7 +164,7 @@ class Asking:
         with Trace() as trace:
             trace.given(fresh.holding, "holding", who)
             trace.given(fresh.entries, "diary", "logged by the owner")
-            trace.given(fresh.moment, "moment asked about", "the clock")
+            trace.given(fresh.moment, "asked about: moment", "the clock")
             if fresh._weather is not None:
                 trace.given(fresh._weather, "weather file", fresh._weather.source)
             yield fresh

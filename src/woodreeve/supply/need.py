@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from calendar import isleap
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import datetime
 from math import hypot
 from typing import Annotated, Literal
 
@@ -13,7 +15,7 @@ from woodreeve.house.demand import Demand
 from woodreeve.plant.fields import LogBoiler, Plant
 from woodreeve.plant.store import insulation_loss, standing_loss_per_kelvin
 from woodreeve.units import Ge, Le, Unit
-from woodreeve.weather.series import DAYS_IN_MONTH, Hourly
+from woodreeve.weather.series import DAYS_IN_MONTH, HOURS_IN_YEAR, Hourly
 from woodreeve.wood.measure import Form
 from woodreeve.workings import worked
 from woodreeve.yard.cover import AmountForHeat, HeatNeed, amount_for_heat
@@ -29,6 +31,7 @@ __all__ = [
     "WoodForSpan",
     "burnt_wood",
     "heat_of_span",
+    "heat_until_july",
     "heating_efficiency",
     "months_of_wood",
     "plant_loss",
@@ -48,6 +51,9 @@ source. [-]"""
 
 MONTHS_FROM_JULY = (7, 8, 9, 10, 11, 12, 1, 2, 3, 4, 5, 6)
 """The months of a heating year, from July to June."""
+
+FIRST_OF_JULY_H = 181 * 24
+"""Hours from the first of January to the first of July, in a year of 365 days. [h]"""
 
 HourCount = Annotated[int, Unit("h"), Ge(0), Le(200_000)]
 
@@ -231,9 +237,13 @@ def heating_efficiency(boiler: LogBoiler) -> Efficiency:
 
 @worked
 def heat_of_span(
-    demand: Demand, weather: Hourly, loss: PlantLoss, first_hour: HourCount, hours: HourCount
+    demand: Demand,
+    weather: Hourly,
+    loss: PlantLoss,
+    first_hour: HourCount = FIRST_OF_JULY_H,
+    hours: HourCount = HOURS_IN_YEAR,
 ) -> SpanHeat:
-    r"""Heat that a span of hours takes in a usual year.
+    r"""Heat that a span of hours takes in a usual year; a whole year from July to June if none is told.
 
     Parameters
     ----------
@@ -287,6 +297,41 @@ def heat_of_span(
         low_kwh=max(heat - half, 0.0),
         high_kwh=heat + half,
     )
+
+
+@worked
+def heat_until_july(demand: Demand, weather: Hourly, loss: PlantLoss, moment: datetime) -> SpanHeat:
+    r"""Heat that the rest of a heating year takes, from a moment to the end of June, in a usual year.
+
+    Parameters
+    ----------
+    demand : Demand
+        Heat of the house hour by hour.
+    weather : Hourly
+        The weather it was reckoned with: one year, from the first of January.
+    loss : PlantLoss
+        Standing losses.
+    moment : datetime
+        The moment, on the clock of the place.
+
+    Returns
+    -------
+    SpanHeat
+        Rooms, hot water, plant, and all of it with its range. [kWh]
+
+    Notes
+    -----
+    The hour that has begun counts as a whole one. A 29th of February counts as the 1st of March, for a
+    usual year has 365 days. At the very start of July the rest is the whole year.
+
+    References
+    ----------
+    .. [1] As :func:`heat_of_span`.
+    """
+    days = moment.timetuple().tm_yday - (moment.month > 2 and isleap(moment.year))
+    now_h = (days - 1) * 24 + moment.hour
+    rest_h = (FIRST_OF_JULY_H - now_h) % weather.hours or weather.hours
+    return heat_of_span(demand, weather, loss, now_h, rest_h)
 
 
 @worked

@@ -1,8 +1,9 @@
 """How a figure came about: while a trace is on, every worked function leaves a node.
 
 A node links to what its inputs came from by the identity of the objects themselves: a result handed on
-to the next function unchanged is recognised there, and so is a number the owner typed. What is neither
-is listed as unexplained, and a test sees to it that no answer has any.
+to the next function unchanged is recognised there, and so is a number the owner typed. A number that one
+formula works out on its way and hands to another is explained by the formula it was made in. What is
+nothing of these is listed as unexplained, and a test sees to it that no answer has any.
 """
 
 from __future__ import annotations
@@ -99,10 +100,11 @@ class Leaf:
 
 @dataclass(slots=True, eq=False)
 class Node:
-    """One call of a worked function (or several like ones, folded)."""
+    """One call of a worked function (or several like ones, folded); ``within`` is the call it was made in."""
 
     name: str
     inputs: tuple[Leaf, ...]
+    within: Node | None = None
     result: Seen = field(default_factory=lambda: Seen(""))
     children: list[Node] = field(default_factory=list)
     count: int = 1
@@ -216,7 +218,7 @@ class Trace:
             parts, loose = ((), ()) if origin else self._taken_apart(value)
             leaves.append(Leaf(key, Seen.of(value), origin, part, parts, loose))
             self._alive.append(value)
-        node = Node(name, tuple(leaves))
+        node = Node(name, tuple(leaves), self._open[-1] if self._open else None)
         self._open.append(node)
         try:
             result = bare(*args, **kwargs)

@@ -8,7 +8,7 @@ from typing import Any
 
 from woodreeve.errors import UnknownName
 from woodreeve.workings.figure import Dated, Figure, Said, node_of
-from woodreeve.workings.registry import registry
+from woodreeve.workings.registry import Parameter, registry
 from woodreeve.workings.text import text_of
 from woodreeve.workings.trace import Given, Leaf, Node
 
@@ -19,8 +19,9 @@ __all__ = ["Input", "Opened", "Step", "figures_of", "find_figure", "open_figure"
 class Input:
     """One input of a step: its value, and where it came from in one phrase.
 
-    ``steps`` are the numbers of the steps that it came from; ``given`` tells what the owner or a source gave;
-    ``loose`` lists numbers that nothing accounts for (a test sees to it that there are none).
+    ``steps`` are the numbers of the steps that it came from; ``on_the_way_of`` is the step that worked it out
+    on its way and handed it on; ``given`` tells what the owner or a source gave; ``loose`` lists numbers
+    that nothing accounts for (a test sees to it that there are none).
     """
 
     name: str
@@ -28,6 +29,7 @@ class Input:
     unit: str
     help: str
     steps: tuple[int, ...]
+    on_the_way_of: int | None
     given: tuple[str, ...]
     loose: tuple[str, ...]
 
@@ -149,6 +151,8 @@ def open_figure(answer: Any, path: str) -> Opened:
 def _next(node: Node) -> Iterator[Node]:
     for leaf in node.inputs:
         yield from (origin for origin in _origins(leaf) if isinstance(origin, Node))
+    if node.within is not None and any(_unexplained(node.name, leaf) for leaf in node.inputs):
+        yield node.within
     yield from node.children
 
 
@@ -156,6 +160,20 @@ def _origins(leaf: Leaf) -> Iterator[Node | Given]:
     if leaf.came_from is not None:
         yield leaf.came_from
     yield from (origin for _, origin in leaf.parts)
+
+
+def _unexplained(name: str, leaf: Leaf) -> tuple[str, ...]:
+    """The numbers of an input that came neither from a formula's result nor from anybody."""
+    if leaf.loose or leaf.came_from is not None or leaf.parts or leaf.seen.value is None:
+        return leaf.loose
+    parameter = next(p for p in registry[name].parameters if p.name == leaf.name)
+    if parameter.unit is None or _is_default(parameter, leaf):
+        return ()
+    return (leaf.seen.text,)
+
+
+def _is_default(parameter: Parameter, leaf: Leaf) -> bool:
+    return leaf.seen.value is not None and bool(parameter.default == leaf.seen.value)
 
 
 def _step(node: Node, numbers: dict[int, int]) -> Step:
@@ -166,17 +184,15 @@ def _step(node: Node, numbers: dict[int, int]) -> Step:
     for leaf in node.inputs:
         origins = list(_origins(leaf))
         parameter = known[leaf.name]
-        is_default = leaf.seen.value is not None and parameter.default == leaf.seen.value
         given = [
             f"{o.path}{'.' + leaf.part if leaf.part else ''}: {o.source}"
             for o in origins
             if isinstance(o, Given)
         ]
-        if is_default and not origins:
+        if _is_default(parameter, leaf) and not origins:
             given.append(f"{node.name}: default of the formula")
-        loose = leaf.loose
-        if leaf.seen.value is not None and not origins and not is_default and parameter.unit is not None:
-            loose = (leaf.seen.text,)
+        loose = _unexplained(node.name, leaf)
+        made_on_the_way = bool(loose) and node.within is not None
         inputs.append(
             Input(
                 name=leaf.name,
@@ -186,8 +202,9 @@ def _step(node: Node, numbers: dict[int, int]) -> Step:
                 steps=tuple(
                     dict.fromkeys(numbers[id(o)] for o in origins if isinstance(o, Node) and id(o) in numbers)
                 ),
+                on_the_way_of=numbers[id(node.within)] if made_on_the_way else None,
                 given=tuple(dict.fromkeys(given)),
-                loose=loose,
+                loose=() if made_on_the_way else loose,
             )
         )
     span = f"{node.low:.6g} to {node.high:.6g}" if node.count > 1 and node.low is not None else ""

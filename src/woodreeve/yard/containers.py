@@ -62,8 +62,9 @@ class FillMass:
     weighings: int = 0
 
 
+@worked
 def container_sizes(containers: Iterable[Container]) -> tuple[ContainerSize, ...]:
-    """The owner's containers as the diary wants them.
+    r"""The owner's containers as the diary wants them.
 
     Parameters
     ----------
@@ -74,6 +75,16 @@ def container_sizes(containers: Iterable[Container]) -> tuple[ContainerSize, ...
     -------
     tuple of ContainerSize
         With the mean weight of each species that was weighed, all brought to one moisture.
+
+    Notes
+    -----
+    .. math:: m = \frac{1}{n} \sum_{i=1}^{n} m_i \frac{1 - M_i}{1 - M_0}
+
+    with :math:`M_0` = 0.20, the moisture that is also assumed where a weighing tells none.
+
+    References
+    ----------
+    .. [1] Plain arithmetic: the dry matter of a weighing stays what it is.
     """
     return tuple(
         ContainerSize(
