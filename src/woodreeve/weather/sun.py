@@ -83,7 +83,7 @@ def sun_position(hourly: Hourly) -> SunPosition:
     return SunPosition(
         zenith_deg=found["apparent_zenith"].to_numpy(dtype=float),
         azimuth_deg=found["azimuth"].to_numpy(dtype=float),
-        outside_w_m2=np.asarray(irradiance.get_extra_radiation(moments), dtype=float),
+        outside_w_m2=np.asarray(irradiance.get_extra_radiation(moments.day_of_year.to_numpy()), dtype=float),
     )
 
 

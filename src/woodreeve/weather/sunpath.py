@@ -32,6 +32,10 @@ SOLAR_CONSTANT = 1361.0
 GROUND_REFLECTION = 0.2
 """Share of the sun that grass and yard throw back. [-] (usual value, from memory)"""
 
+EQUINOX_SHIFT = 0.5
+"""How much earlier in the calendar the equinox falls now than when the series was fitted. [day] (Equinox of
+March 2001 on day 78.6 of its year, of 1971 on day 79.3; mean of a leap cycle)"""
+
 Facing = Literal["north", "northeast", "east", "southeast", "south", "southwest", "west", "northwest", "up"]
 """Which way a window looks; ``up`` is a roof window lying flat."""
 
@@ -111,7 +115,7 @@ def sun_path(
 
     Notes
     -----
-    With :math:`B = 2\pi (n - 1 + h/24)/365` the declination is
+    With :math:`B = 2\pi (n - 1/2 + h/24)/365` the declination is
 
     .. math::
 
@@ -126,7 +130,8 @@ def sun_path(
 
     .. math:: \sin \alpha = \sin\varphi \sin\delta + \cos\varphi \cos\delta \cos\omega
 
-    :math:`\omega` being the hour angle. Refraction is left out (half a degree at sunrise).
+    :math:`\omega` being the hour angle. Refraction is left out (half a degree at sunrise). The half day in :math:`B` is
+    ours: the equinox of these years falls so much earlier in the calendar than in 1971.
 
     References
     ----------
@@ -140,7 +145,7 @@ def sun_path(
     62
     """
     hour = np.asarray(standard_hour, dtype=float)
-    turn = 2.0 * np.pi * (np.asarray(day_of_year, dtype=float) - 1.0 + hour / 24.0) / 365.0
+    turn = 2.0 * np.pi * (np.asarray(day_of_year, dtype=float) - 1.0 + hour / 24.0 + EQUINOX_SHIFT) / 365.0
     c1, s1 = np.cos(turn), np.sin(turn)
     c2, s2 = c1 * c1 - s1 * s1, 2.0 * s1 * c1
     c3, s3 = c2 * c1 - s2 * s1, s2 * c1 + c2 * s1
