@@ -54,9 +54,10 @@ def test_equilibrium_agrees_with_every_value_read_from_the_handbook() -> None:
     """Wood Handbook, FPL-GTR-190, Table 4-2, the 88 values that were read: within rounding, none dropped."""
     table = printed_table()
     assert len(table) == 88
+    # The source of the coefficients was found to reproduce its own table within 0.054.
     assert sum(value for _, _, value in table) == pytest.approx(1057.6)
     off = [abs(100 * equilibrium_moisture(air, humidity) - value) for air, humidity, value in table]
-    assert max(off) < 0.06
+    assert max(off) < 0.055
 
 
 def test_frost_below_the_table_gives_the_figure_of_its_coldest_row() -> None:
