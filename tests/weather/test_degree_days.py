@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from hypothesis.extra.numpy import arrays
 
@@ -77,6 +77,7 @@ def test_a_base_in_fahrenheit_is_refused() -> None:
         dd.degree_days_hourly(np.zeros(24), 60.0)
 
 
+@settings(deadline=None)  # the first call loads scipy
 @given(MEANS, st.floats(5.0, 25.0))
 def test_estimates_from_means_are_never_below_the_bare_means(means: np.ndarray, base: float) -> None:
     """Whoever leaves the spread of days out comes out low."""
@@ -87,6 +88,7 @@ def test_estimates_from_means_are_never_below_the_bare_means(means: np.ndarray, 
     assert normal >= bare - 1e-6
 
 
+@settings(deadline=None)  # the first call loads scipy
 @given(MEANS, st.floats(5.0, 24.0))
 def test_estimates_from_means_grow_with_the_base(means: np.ndarray, base: float) -> None:
     """All three."""

@@ -130,8 +130,8 @@ def sun_path(
 
     .. math:: \sin \alpha = \sin\varphi \sin\delta + \cos\varphi \cos\delta \cos\omega
 
-    :math:`\omega` being the hour angle. Refraction is left out (half a degree at sunrise). The half day in :math:`B` is
-    ours: the equinox of these years falls so much earlier in the calendar than in 1971.
+    :math:`\omega` being the hour angle. Refraction is left out (half a degree at sunrise). The half
+    day in :math:`B` is ours: the equinox of these years falls so much earlier in the calendar than in 1971.
 
     References
     ----------
@@ -145,7 +145,8 @@ def sun_path(
     62
     """
     hour = np.asarray(standard_hour, dtype=float)
-    turn = 2.0 * np.pi * (np.asarray(day_of_year, dtype=float) - 1.0 + hour / 24.0 + EQUINOX_SHIFT) / 365.0
+    days = np.asarray(day_of_year, dtype=float) - 1.0 + hour / 24.0
+    turn = 2.0 * np.pi * (days + EQUINOX_SHIFT) / 365.0
     c1, s1 = np.cos(turn), np.sin(turn)
     c2, s2 = c1 * c1 - s1 * s1, 2.0 * s1 * c1
     c3, s3 = c2 * c1 - s2 * s1, s2 * c1 + c2 * s1
