@@ -68,6 +68,7 @@ def call() -> None:
         ),
         ({"moisture": "0.2"}, WrongKind, "moisture is '0.2', but must be a number [-]."),
         ({"moisture": True}, WrongKind, "moisture is True, but must be a number [-]."),
+        ({"moisture": False}, WrongKind, "moisture is False, but must be a number [-]."),
         ({"moisture": None}, WrongKind, "moisture is None, but must be a number [-]."),
         (
             {"moisture": 0.2, "share": 7.0},
