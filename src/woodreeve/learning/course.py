@@ -69,9 +69,9 @@ class StackCourse:
         The same before any reading. [-]
     targets : tuple of float
         Moistures whose crossing was watched. [-]
-    crossing_days : array
-        For each copy (row) and target (column) the day from the start that begins two weeks at or below
-        the target, not before ``now``; -1 where it does not come within the weather given. [day]
+    crossing_days : tuple of array
+        For each target, in the order of ``targets``: for each copy the day from the start that begins two
+        weeks at or below it, not before ``now``; -1 where it does not come within the weather given. [day]
     readings : tuple of ReadingSeen
         Each reading against what was expected.
     measured : bool
@@ -96,7 +96,7 @@ class StackCourse:
     log_rate_sd: Annotated[float, Unit("-"), Ge(0.0), Le(5.0)]
     log_rate_prior: LogRate
     targets: tuple[float, ...]
-    crossing_days: NDArray[np.int64]
+    crossing_days: tuple[NDArray[np.int64], ...]
     readings: tuple[ReadingSeen, ...]
     measured: bool
     last_day: date

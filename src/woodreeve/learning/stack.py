@@ -137,11 +137,11 @@ def follow_stack(
     months = calendar.astype("datetime64[M]").astype(np.int64)
     month_of_day = months - months[0]
     shown = np.arange(0, count, every_days, dtype=np.int64)
-    dice = np.random.default_rng([zlib.crc32(stack.name.encode()), seed])
+    dice = _Dice(stack.name, seed)
     first = start_moisture(stack)
-    starts = np.clip(first + stack.start_moisture_sd * _even_normals(dice, copies), 0.08, 0.68)
+    starts = np.clip(first + stack.start_moisture_sd * _even_normals(dice("start"), copies), 0.08, 0.68)
     sd = p.log_rate_sd if prior.sd is None else prior.sd
-    log_rate = prior.mean + sd * _even_normals(dice, copies)
+    log_rate = prior.mean + sd * _even_normals(dice("rate"), copies)
     known = (weather.start - stack.start).days + weather.known_days
     drift, noise = _noises(dice, month_of_day, calendar, known, copies)
     out = _Results.make(len(used), shown.size, copies, len(targets))
@@ -189,7 +189,7 @@ def follow_stack(
         log_rate_sd=float(out.now_log_rate.std()),
         log_rate_prior=float(prior.mean),
         targets=targets,
-        crossing_days=out.crossing,
+        crossing_days=tuple(out.crossing[:, column].copy() for column in range(len(targets))),
         readings=seen,
         measured=_is_measured(seen, now, moisture_now),
         last_day=stack.start + timedelta(days=count - 1),
@@ -220,6 +220,17 @@ _SHARES = np.array([0.1, 0.5, 0.9])
 _KIND = {"value": 0, "above": 1, "below": 2}
 
 
+@dataclass(frozen=True, slots=True)
+class _Dice:
+    """Dice of one stack, apart for each purpose: a longer forecast does not change what comes before."""
+
+    name: str
+    seed: int
+
+    def __call__(self, purpose: str) -> np.random.Generator:
+        return np.random.default_rng([zlib.crc32(f"{self.name}/{purpose}".encode()), self.seed])
+
+
 def _even_normals(dice: np.random.Generator, count: int) -> Floats:
     """Normal numbers spread evenly, in random order: fewer copies give a steadier range."""
     from scipy.special import ndtri
@@ -229,25 +240,26 @@ def _even_normals(dice: np.random.Generator, count: int) -> Floats:
 
 
 def _noises(
-    dice: np.random.Generator, month_of_day: NDArray[np.int64], calendar: Any, known_days: int, copies: int
+    dice: _Dice, month_of_day: NDArray[np.int64], calendar: Any, known_days: int, copies: int
 ) -> tuple[Floats, Floats]:
     """The wandering of the rate, and the noise of weather that is not measured, month by month."""
     months = int(month_of_day[-1]) + 1
-    drift: Floats = DRIFT_SD * dice.standard_normal((months, copies))
+    drift: Floats = DRIFT_SD * dice("drift").standard_normal((months, copies))
     drift[0] = 0.0
     years = calendar.astype("datetime64[Y]").astype(np.int64)
     first_day = np.searchsorted(month_of_day, np.arange(months))
     year_of_month = years[first_day] - years[0]
-    by_year = YEAR_NOISE_SD * dice.standard_normal((int(year_of_month[-1]) + 1, copies))
-    noise: Floats = by_year[year_of_month] + MONTH_NOISE_SD * dice.standard_normal((months, copies))
+    by_year = YEAR_NOISE_SD * dice("year").standard_normal((int(year_of_month[-1]) + 1, copies))
+    by_month = MONTH_NOISE_SD * dice("month").standard_normal((months, copies))
+    noise: Floats = by_year[year_of_month] + by_month
     last_day = np.append(first_day[1:], month_of_day.size)
     unknown = np.clip((last_day - known_days) / (last_day - first_day), 0.0, 1.0)
     return drift, noise * unknown[:, None]
 
 
-def _draws(dice: np.random.Generator, readings: int, copies: int) -> Floats:
-    draws: Floats = dice.standard_normal((readings, 1 + 2 * copies))
-    draws[:, 0] = dice.random(readings)
+def _draws(dice: _Dice, readings: int, copies: int) -> Floats:
+    draws: Floats = dice("readings").standard_normal((readings, 1 + 2 * copies))
+    draws[:, 0] = dice("offsets").random(readings)
     return draws
 
 

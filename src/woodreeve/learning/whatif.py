@@ -107,7 +107,7 @@ def try_new_stacks(
         )
         typical = replace(weather, known_days=0)
         course = follow_stack(stack, typical, now=choice.start, prior=prior, targets=(target,), copies=copies)
-        days = course.crossing_days[:, 0]
+        days = course.crossing_days[0]
         tried.append(
             TriedStack(
                 choice=choice,
