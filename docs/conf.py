@@ -25,8 +25,9 @@ extensions = [
     "sphinx.ext.viewcode",
     "numpydoc",
     "mathml",
+    "reference_pages",
 ]
-exclude_patterns = ["_build", "reference/generated/modules.rst"]
+exclude_patterns = ["_build", "_tables", "reference/generated/modules.rst"]
 html_theme = "furo"
 html_title = f"woodreeve {release}"
 html_static_path = ["_static"]

@@ -1,0 +1,252 @@
+"""Write the tables of measured figures that the docs show, or check that they are as they should be.
+
+    python -m scripts.measured_tables            write docs/_tables/*.md and docs/reference/measured.md
+    python -m scripts.measured_tables --check    fail if one of them is not what the figures and the code give
+
+A file under measured/ tells the code it was measured with by a hash. Where the code has changed since, the
+table says so in a line of its own; it is for a person to decide whether to measure again. A table without
+that line does not pass the check.
+"""
+
+from __future__ import annotations
+
+import importlib
+import json
+import sys
+from collections.abc import Callable, Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+ROOT = Path(__file__).resolve().parent.parent
+if str(ROOT) not in sys.path:
+    sys.path.insert(0, str(ROOT))
+
+from studies.stamp import code_hash  # noqa: E402 - the folder is put on the path just above
+
+MEASURED = ROOT / "measured"
+TABLES = ROOT / "docs" / "_tables"
+LISTING = ROOT / "docs" / "reference" / "measured.md"
+MADE = "<!-- made by `python -m scripts.measured_tables`; do not edit -->"
+
+Figures = Mapping[str, Any]
+
+
+def read(name: str, folder: Path = MEASURED) -> dict[str, Any]:
+    """The figures of one file."""
+    figures: dict[str, Any] = json.loads((folder / f"{name}.json").read_text(encoding="utf-8"))
+    return figures
+
+
+def is_current(name: str, figures: Figures) -> bool | None:
+    """Whether the code is still that of the figures; ``None`` where the file does not tell."""
+    code = figures.get("code")
+    if isinstance(code, dict):
+        try:
+            return bool(code_hash(code["files"]) == code["hash"])
+        except FileNotFoundError:
+            return False
+    if name.startswith("bench_") and isinstance(figures.get("sources"), str):
+        bench = importlib.import_module(f"bench.{name.removeprefix('bench_')}")
+        return bool(bench.sources_hash() == figures["sources"])
+    return None
+
+
+def age(name: str, figures: Figures) -> str:
+    """The line under a table that tells its day, and whether its code is still the same."""
+    day = figures.get("date", "a day not told")
+    told = {
+        True: f"Measured on {day} with the code as it is.",
+        False: f"Measured on {day} with older code.",
+        None: f"Measured on {day}; the file does not tell with which code.",
+    }
+    return told[is_current(name, figures)]
+
+
+def _table(heads: Sequence[str], rows: Sequence[Sequence[object]]) -> list[str]:
+    lines = ["| " + " | ".join(heads) + " |", "|" + "---|" * len(heads)]
+    return lines + ["| " + " | ".join(str(cell) for cell in row) + " |" for row in rows]
+
+
+def _signed(value: float, digits: int = 1) -> str:
+    return f"{value:+.{digits}f}".replace("-", "−")
+
+
+WAYS = {"station": "means, swing, spread, persistence", "twelve_means": "twelve mean temperatures alone"}
+QUANTITIES = {
+    "degree_days_15.5_off_percent": "degree days of the year, base 15.5 °C (%)",
+    "degree_days_18_off_percent": "degree days of the year, base 18 °C (%)",
+    "month_worst_kd": "degree days of the worst month (K·day)",
+    "swing_off_percent": "daily swing (%)",
+    "coldest_1_off_k": "coldest day (K)",
+    "coldest_3_off_k": "coldest three days (K)",
+    "coldest_7_off_k": "coldest seven days (K)",
+}
+
+
+def typical_year(figures: Figures) -> list[str]:
+    """How near made years come to real ones."""
+    places = len(figures["ways"]["station"]["places"])
+    first, last = figures["seeds"]
+    lines = [f"{places} places, {last - first + 1} made years each. Data: {figures['data']}.", ""]
+    rows = []
+    for key, label in QUANTITIES.items():
+        row = [label]
+        for way in WAYS:
+            told = figures["ways"][way]["summary"]
+            digits = 2 if "degree_days" in key else 1
+            row += [f"{told[f'{key}_mean']:.{digits}f}", _signed(told[f"{key}_worst"], digits)]
+        rows.append(row)
+    heads = ["how far off", *(f"{text}: {kind}" for text in WAYS.values() for kind in ("mean size", "worst"))]
+    lines += _table(heads, rows)
+    lines += ["", "Each place, made from twelve mean temperatures alone:", ""]
+    lines += _table(
+        ["place", "degree days 15.5", "off %", "coldest 3 days °C", "off K"],
+        [
+            [
+                row["place"],
+                row["degree_days_15.5"],
+                _signed(row["degree_days_15.5_off_percent"], 2),
+                row["coldest_3_c"],
+                _signed(row["coldest_3_off_k"]),
+            ]
+            for row in figures["ways"]["twelve_means"]["places"]
+        ],
+    )
+    return lines
+
+
+HOUSES = {"farmhouse": "the large farmhouse", "shrunk": "the same, shrunk to 20,000 kWh"}
+
+
+def demand_shape(figures: Figures) -> list[str]:
+    """How the house model spreads a year, beside the standard load profile."""
+    limits = figures["limits"]
+    lines = [f"Data: {figures['data']}.", ""]
+    rows = []
+    for key, label, unit in (
+        ("months", "worst month", "points"),
+        ("top_30", "thirty largest days", "points"),
+        ("largest_day", "largest day", "%"),
+    ):
+        row = [f"{label} ({unit})", f"± {limits[key]:g}"]
+        field = {
+            "months": "month_worst_points",
+            "top_30": "top_30_points",
+            "largest_day": "largest_day_percent",
+        }[key]
+        for house in HOUSES:
+            found = figures["houses"][house]
+            values = [place[field] for place in found]
+            within = sum(place["within"][key] for place in found)
+            row += [f"{_signed(min(values))} to {_signed(max(values))}", f"{within} of {len(found)}"]
+        rows.append(row)
+    heads = ["house less profile", "limit"]
+    for label in HOUSES.values():
+        heads += [label, "places within"]
+    return lines + _table(heads, rows)
+
+
+def overheads(_: Figures) -> list[str]:
+    """What checks and traces cost, and how long the diary takes to add up."""
+    lines: list[str] = []
+    workings = read("bench_workings")
+    lines += _table(
+        ["worked function", "bare µs", "worked µs", "over µs", "wanted", "traced µs"],
+        [
+            [
+                f"`{name}`",
+                row["bare_us"],
+                row["worked_us"],
+                row["over_us"],
+                f"under {row['wanted_over_us']:g}",
+                row["traced_us"],
+            ]
+            for name, row in workings["scalars"].items()
+        ],
+    )
+    lines += ["", age("bench_workings", workings), ""]
+    lines += _table(
+        ["array of", "checks µs", "one pass for least and greatest µs", "over µs", "wanted"],
+        [
+            [
+                row["size"],
+                row["checks_us"],
+                row["extremes_us"],
+                row["over_extremes_us"],
+                f"under {row['wanted_over_extremes_us']:g}",
+            ]
+            for row in workings["arrays"]
+        ],
+    )
+    lines += ["", age("bench_workings", workings), ""]
+    fold = read("bench_fold")
+    lines += _table(
+        ["what", "best s", "slowest s", "wanted"],
+        [[fold["what"], fold["best_s"], max(fold["seconds"]), f"under {fold['wanted_s']:g}"]],
+    )
+    return [*lines, "", age("bench_fold", fold)]
+
+
+PAGES: dict[str, Callable[[Figures], list[str]]] = {
+    "typical_year": typical_year,
+    "demand_shape": demand_shape,
+}
+"""Measured files with a table of their own, and what writes it."""
+
+
+def listing() -> str:
+    """The page that lists every measured file with its day, and whether its code is still the same."""
+    rows = []
+    for path in sorted(MEASURED.glob("*.json")):
+        figures = read(path.stem)
+        what = str(figures.get("what", "")).replace("|", "/")
+        rows.append([f"`{path.name}`", what, age(path.stem, figures)])
+    lines = [
+        "# What was measured",
+        "",
+        MADE,
+        "",
+        "Every measured figure in these texts comes from a file under `measured/`, written by a script",
+        "under `bench/` or `studies/`. A file tells the day and the code it was measured with; where that",
+        "code has changed since, this page and the table say so.",
+        "",
+        *_table(["file", "what", "when, and with which code"], rows),
+    ]
+    return "\n".join(lines) + "\n"
+
+
+def pages() -> dict[Path, str]:
+    """Every page as the figures and the code give it now."""
+    made = {LISTING: listing()}
+    for name, table in PAGES.items():
+        figures = read(name)
+        made[TABLES / f"{name}.md"] = "\n".join([MADE, "", *table(figures), "", age(name, figures)]) + "\n"
+    made[TABLES / "overheads.md"] = "\n".join([MADE, "", *overheads({})]) + "\n"
+    return made
+
+
+def stale() -> list[Path]:
+    """The pages that are missing, or not as they should be."""
+    return [
+        path
+        for path, text in pages().items()
+        if not path.is_file() or path.read_text(encoding="utf-8") != text
+    ]
+
+
+def main() -> int:
+    """Write the pages, or with ``--check`` only tell which are not as they should be."""
+    if "--check" in sys.argv[1:]:
+        wrong = stale()
+        for path in wrong:
+            print(f"{path.relative_to(ROOT)} is out of date: run python -m scripts.measured_tables")
+        return 1 if wrong else 0
+    for path, text in pages().items():
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8")
+        print(path.relative_to(ROOT))
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
