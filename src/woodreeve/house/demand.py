@@ -213,7 +213,7 @@ def put_together(
     total_half = np.sqrt(month_half**2 + water_half**2)
     doubt = Doubt(
         losses_kwh=float(losses.sum()),
-        wanted_kwh=float(wanted.sum()),
+        wanted_kwh=abs(float(wanted.sum())),
         gains_kwh=float(gains.sum()),
         weather_kwh=float(np.sqrt((weather**2).sum())),
         hot_water_kwh=float(water_half.sum()),

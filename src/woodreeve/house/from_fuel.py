@@ -71,8 +71,8 @@ def demand_from_fuel(
     .. math:: P_h = \frac{b}{24} \max(0, T_b - T_h), \qquad \text{hot water from the steady part}\; a
 
     The range adds, as independent: the slope's standard error, the fuel's efficiency (8 %), 1 K of
-    the base temperature told against the slope (a colder base with a steeper slope burns the same
-    fuel), the weather of single months, hot water.
+    the base temperature told against the slope (a colder base with a steeper slope burns the same fuel:
+    that moves heat between months, not the year), the weather of single months, hot water.
 
     References
     ----------
@@ -108,7 +108,7 @@ def demand_from_fuel(
         gains_w=0.0,
         base_c=base_c,
         design_outdoor_c=design,
-        doubts=(space * share, np.abs(moved), np.zeros(12), for_a_kelvin * weather_k),
+        doubts=(space * share, moved, np.zeros(12), for_a_kelvin * weather_k),
     )
 
 
