@@ -34,6 +34,9 @@ def _payload(amount: st.SearchStrategy[dict[str, Any]], **fields: st.SearchStrat
     return st.builds(lambda told, rest: {**told, **rest}, amount, st.fixed_dictionaries(fields))
 
 
+HOURS = st.sampled_from([0, 0, 24, 48, 48, 49]) | st.integers(0, 24 * 60)
+"""Often the same: what happened and was entered at one moment is put in order by its id."""
+
 NO_AMOUNT: st.SearchStrategy[dict[str, Any]] = st.just({})
 DATES = st.integers(0, 60).map(lambda number: (BEGIN + timedelta(days=number)).date().isoformat())
 
@@ -74,7 +77,7 @@ def diaries(draw: st.DrawFn, most: int = 14) -> list[Entry]:
     for entry_id in ids:
         kind = draw(st.sampled_from([*PAYLOADS, "correction", "correction"]))
         payload = draw(_corrections(ids) if kind == "correction" else PAYLOADS[kind])
-        happened = BEGIN + timedelta(hours=draw(st.integers(0, 24 * 60)))
+        happened = BEGIN + timedelta(hours=draw(HOURS))
         made.append(
             Entry(
                 id=entry_id,
@@ -82,7 +85,7 @@ def diaries(draw: st.DrawFn, most: int = 14) -> list[Entry]:
                 kind=kind,
                 form=current_form(kind),
                 happened=happened,
-                entered=happened + timedelta(hours=draw(st.integers(-48, 48))),
+                entered=happened + timedelta(hours=draw(st.sampled_from([0, 0, 0, 5, 48, -48]))),
                 by="owner",
                 payload={key: value for key, value in payload.items() if value is not None},
             )

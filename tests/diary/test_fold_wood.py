@@ -204,14 +204,17 @@ def test_a_container_is_known_by_litres_until_it_is_weighed() -> None:
     assert weighed.boiler_room.solid_m3 == pytest.approx(10 * fill.solid_m3)
 
 
-def test_weights_told_in_the_holding_win_over_litres() -> None:
-    """Until the diary has weighings of its own."""
+def test_weights_told_in_the_holding_win_over_litres_and_weighings_over_both() -> None:
+    """What was really on the scales is what counts."""
     told = ContainerSize(name="crate", litres=400.0, mass_kg={"beech": 190.0}, moisture=0.18)
     diary = Diary()
     diary.add(0, "note", text="x")
     fill = fold(diary.entries, [told]).containers["crate"]
     assert fill.known_by == "weights_told"
     assert fill.solid_m3 == pytest.approx(measure.solid_of_mass("beech", 190.0, 0.18))
+    diary.add(1, "weighed", container="crate", gross_kg=230, empty_kg=20, species="beech", moisture=0.2)
+    fill = fold(diary.entries, [told]).containers["crate"]
+    assert (fill.known_by, dict(fill.mass_kg)) == ("weighings", {"beech": 210.0})
 
 
 def test_movements_are_kept_with_their_weight_where_the_moisture_is_known() -> None:

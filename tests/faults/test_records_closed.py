@@ -17,6 +17,7 @@ from sqlalchemy import text
 from tests.diary.making import Diary
 from woodreeve.errors import Refused, WoodreeveError
 from woodreeve.records import connect
+from woodreeve.records.backup import backup, check
 from woodreeve.records.store import Records
 
 NOW = datetime(2026, 1, 31, 20, 0, tzinfo=UTC)
@@ -83,6 +84,15 @@ def test_a_file_that_this_user_may_not_write_is_refused_in_one_sentence(yard: Pa
     assert said.startswith(f"Refused: The records at {path} cannot be")
     assert said.endswith(".")
     assert path.read_bytes() == before
+
+
+def test_a_backup_can_be_looked_through_where_nothing_can_be_written(yard: Path) -> None:
+    """A stick with its switch on "lock": the copy is one plain file and needs no other beside it."""
+    with Records.open(yard / "records.sqlite3") as records:
+        backup(records, yard / "copy.sqlite3")
+    (yard / "copy.sqlite3").chmod(0o444)
+    yard.chmod(0o555)
+    assert as_nobody(lambda: str(check(yard / "copy.sqlite3").entries)) == "1"
 
 
 def test_a_file_that_this_user_may_not_even_read_is_refused_in_one_sentence(yard: Path) -> None:

@@ -46,6 +46,15 @@ def test_the_description_that_was_true_at_a_moment_is_found(records: Records) ->
     assert [one.version for one in records.holding_versions("aldermoor")] == [1, 2, 3, 4]
 
 
+def test_a_slip_put_right_in_the_past_does_not_undo_what_came_after(records: Records) -> None:
+    """It was saved last, but it is not what is true now."""
+    save(records, "boiler = 20", None, moment(1), moment(1))
+    save(records, "boiler = 25", 1, moment(6), moment(6))
+    save(records, "boiler = 22", 2, moment(1), moment(7))
+    assert records.holding_at("aldermoor", moment(8)).document == "boiler = 25"
+    assert records.holding_newest("aldermoor").document == "boiler = 22"
+
+
 def test_before_the_first_the_earliest_there_is_counts(records: Records) -> None:
     """Its date tells that it was not yet so."""
     save(records, "boiler = 20", None, moment(3), moment(3))

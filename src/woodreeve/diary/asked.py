@@ -66,6 +66,7 @@ class AskedField:
 
 
 _KNOWN: dict[type[Any], dict[str, AskedField]] = {}
+_REQUIRED: dict[type[Any], list[AskedField]] = {}
 
 
 def asked_fields(kind: type[Any]) -> tuple[AskedField, ...]:
@@ -83,6 +84,7 @@ def asked_fields(kind: type[Any]) -> tuple[AskedField, ...]:
     """
     if kind not in _KNOWN:
         _KNOWN[kind] = _look_at(kind)
+        _REQUIRED[kind] = [field for field in _KNOWN[kind].values() if field.required]
     return tuple(_KNOWN[kind].values())
 
 
@@ -133,8 +135,8 @@ def read(kind: type, given: Mapping[str, Any], faults: list[Fault], path: str = 
                 faults.extend(_prefixed(part.faults, f"{path}{name}"))
             except Unreadable as error:
                 faults.append(Fault(path + name, f"{path}{name} {error}"))
-    for field in known.values():
-        if field.required and field.name not in values and given.get(field.name) is None:
+    for field in _REQUIRED[kind]:
+        if given.get(field.name) is None:
             faults.append(Fault(path + field.name, f"{path}{field.name} is missing: {field.label.lower()}."))
     if len(faults) > faults_before:
         return None

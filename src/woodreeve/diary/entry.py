@@ -6,7 +6,7 @@ import hashlib
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import datetime
 from typing import Any
 
 from woodreeve.errors import Unreadable
@@ -260,11 +260,6 @@ def from_json_text(text: str) -> Entry:
         return entry_from_json(json.loads(text))
     except (json.JSONDecodeError, RecursionError) as error:
         raise Unreadable(f"An entry must be one JSON object: {error}.") from error
-
-
-def in_utc(moment: datetime) -> datetime:
-    """The same moment on the world's clock."""
-    return moment.astimezone(UTC)
 
 
 def _shown(value: Any) -> str:

@@ -75,8 +75,14 @@ class Amount(Payload):
 
     def ways(self) -> tuple[str, ...]:
         """The ways in which an amount is told here: at most one may be."""
-        told = ("count", "stacked_m3", "solid_m3", "loose_m3", "mass_kg")
-        return tuple(way for way in told if getattr(self, way) is not None)
+        told = {
+            "count": self.count,
+            "stacked_m3": self.stacked_m3,
+            "solid_m3": self.solid_m3,
+            "loose_m3": self.loose_m3,
+            "mass_kg": self.mass_kg,
+        }
+        return tuple([way for way, amount in told.items() if amount is not None])
 
     def faults(self) -> Iterator[Fault]:
         """See to it that the amount is told in one way, and in one only."""
