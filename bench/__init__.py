@@ -1,0 +1,1 @@
+"""Measurements of speed; each module writes its figures under measured/."""
