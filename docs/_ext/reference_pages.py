@@ -63,9 +63,9 @@ def fields() -> str:
         "# Fields of the holding",
         "",
         "The holding is one TOML document. `woodreeve holding blank` writes an empty one with all of this in",
-        "it. Only the name must be given; what is left out is unknown or takes the default told here. A number",
-        'may be written with a unit, as `"25 kW"` or `"20 %"`; without one it is in the unit named here, and a',
-        "share is a fraction of 1.",
+        "it. Only the name must be given; what is left out is unknown or takes the default told here. A",
+        'number may be written with a unit, as `"25 kW"` or `"20 %"`; without one it is in the unit named',
+        "here, and a share is a fraction of 1.",
         "",
         *_table(FIELD_HEADS, [_field_row(part) for part in root.parts if not part.parts]),
     ]
@@ -112,9 +112,9 @@ def entries() -> str:
     lines = [
         "# Kinds of diary entry",
         "",
-        "Each entry also says when it happened, when it was entered and by whom. An amount of wood is told in",
-        "one way only: containers, stacked, solid or loose cubic metres, or kilograms. Moisture is a share of",
-        "the weight as it is: 20 % is `0.20`.",
+        "Each entry also says when it happened, when it was entered and by whom. An amount of wood is told",
+        "in one way only: containers, stacked, solid or loose cubic metres, or kilograms. Moisture is a",
+        "share of the weight as it is: 20 % is `0.20`.",
         "",
     ]
     parts: dict[str, type[Any]] = {}
