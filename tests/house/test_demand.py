@@ -16,6 +16,9 @@ from woodreeve.house.demand import Demand, demand
 from woodreeve.house.describe import Element, House, Zone
 from woodreeve.house.five_resistances import yearly_room_heat
 from woodreeve.house.fuel import useful_heat
+from woodreeve.house.heat_loss import air_changes_of
+from woodreeve.house.parameters import zone_parameters
+from woodreeve.house.u_values import element_u_value
 from woodreeve.weather.series import Hourly, start_of_year
 from woodreeve.weather.typical import typical_year
 from woodreeve.wood.heat import energy_per_kg
@@ -69,6 +72,59 @@ def test_ranges_hold_the_middle_and_the_year_is_surer_than_its_months() -> None:
         assert 0.0 <= low <= middle <= high
     assert 0.0 < d.year_low_kwh < d.year_kwh < d.year_high_kwh
     assert d.year_high_kwh - d.year_kwh < sum(d.total_high_kwh) - sum(d.total_kwh)
+
+
+def test_what_each_doubt_is_worth_is_what_a_second_run_shows() -> None:
+    """The range is reckoned at first order; a run with each figure moved agrees to a fifth."""
+    d = demand(HOUSE, YEAR)
+    p = zone_parameters(HOUSE)
+    warmer = replace(HOUSE, zones=tuple(_warmer(zone, 1.0) for zone in HOUSE.zones))
+    assert demand(warmer, YEAR).space_year_kwh - d.space_year_kwh == pytest.approx(
+        d.doubt.wanted_kwh, rel=0.2
+    )
+    freer = replace(HOUSE, internal_gains_w=1.3 * p.internal_gains_w)
+    dull = replace(YEAR, sun_w_m2=YEAR.field("sun_w_m2") * 1.3, diffuse_w_m2=YEAR.field("diffuse_w_m2") * 1.3)
+    assert d.space_year_kwh - demand(freer, dull).space_year_kwh == pytest.approx(d.doubt.gains_kwh, rel=0.25)
+    share = 1.0 + p.loss_spread_w_k / p.loss_w_k
+    worse = replace(
+        HOUSE, zones=tuple(_leakier(zone, share) for zone in HOUSE.zones), internal_gains_w=p.internal_gains_w
+    )
+    assert demand(worse, YEAR).space_year_kwh - d.space_year_kwh == pytest.approx(d.doubt.losses_kwh, rel=0.2)
+
+
+def _warmer(zone: Zone, by_k: float) -> Zone:
+    return replace(zone, wanted_c=(zone.wanted_c or 0.0) + by_k, setback_c=(zone.setback_c or 0.0) + by_k)
+
+
+def _leakier(zone: Zone, share: float) -> Zone:
+    """The same zone with every loss made larger by a share, corners left as they are."""
+    parts = tuple(replace(part, u_value=min(7.0, element_u_value(part) * share)) for part in zone.elements)
+    return replace(zone, elements=parts, air_changes=share * air_changes_of(zone.draughts or "ordinary"))
+
+
+def test_what_is_measured_is_surer_than_what_is_assumed() -> None:
+    """Hot water from a meter, and a U-value from papers, narrow the range."""
+    d = demand(HOUSE, YEAR)
+    metered = demand(replace(HOUSE, hot_water_litres_day=161.0), YEAR)
+    assert d.doubt.hot_water_kwh == pytest.approx(0.4 * d.hot_water_year_kwh)
+    assert metered.doubt.hot_water_kwh == pytest.approx(0.1 * metered.hot_water_year_kwh)
+    walls = replace(HOUSE.zones[0].elements[0], u_value=1.8)
+    known = replace(HOUSE.zones[0], elements=(walls, *HOUSE.zones[0].elements[1:]))
+    assert demand(replace(HOUSE, zones=(known, HOUSE.zones[1])), YEAR).doubt.losses_kwh < d.doubt.losses_kwh
+
+
+def test_the_base_lies_under_the_rooms_by_the_free_heat_of_use() -> None:
+    """Base = room temperature less useful gains over losses; not all free heat is of use."""
+    d = demand(HOUSE, YEAR)
+    free = zone_parameters(HOUSE).internal_gains_w
+    assert free < d.useful_gains_w < 4.0 * free
+    assert 16.0 <= d.base_temperature_c + d.useful_gains_w / d.heat_loss_w_k <= 20.0
+    sunless = replace(YEAR, sun_w_m2=None, diffuse_w_m2=None)
+    few, many = (
+        demand(replace(SMALL, internal_gains_w=w), sunless).useful_gains_w / w for w in (300.0, 6000.0)
+    )
+    assert few > 0.99
+    assert many < 0.9
 
 
 def test_weather_as_it_was_is_surer_than_weather_to_come() -> None:

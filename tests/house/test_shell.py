@@ -12,7 +12,13 @@ from woodreeve.errors import OutOfRange, Unknown, UnknownName
 from woodreeve.house.describe import Construction, Element, House, Zone
 from woodreeve.house.heat_loss import air_heat_loss, design_load, fabric_heat_loss, heat_flow
 from woodreeve.house.parameters import zone_parameters
-from woodreeve.house.u_values import element_u_value, stone_wall_u, table_u_value, u_value_table
+from woodreeve.house.u_values import (
+    element_spread,
+    element_u_value,
+    stone_wall_u,
+    table_u_value,
+    u_value_table,
+)
 from woodreeve.weather.sunpath import BEARINGS
 
 
@@ -65,6 +71,23 @@ def test_the_two_steps_through_a_heavy_wall_make_the_whole() -> None:
     for zone in zone_parameters(HOUSE).zones:
         in_a_row = 1.0 / (1.0 / zone.air_to_mass_w_k + 1.0 / zone.mass_to_outside_w_k)
         assert in_a_row == pytest.approx(zone.heavy_w_k, rel=1e-6)
+
+
+def test_air_mass_and_capacities_are_those_of_the_standard() -> None:
+    """Heavy: 3 m2 of mass and 260 kJ/K for each m2 of floor; 3.45 and 9.1 W/(m2 K) in a row."""
+    for zone in zone_parameters(HOUSE).zones:
+        assert zone.mass_area_m2 == pytest.approx(675.0)
+        assert zone.mass_capacity_mj_k == pytest.approx(58.5)
+        assert zone.air_to_mass_w_k == pytest.approx(1.0 / (1.0 / (3.45 * 4.5 * 225.0) + 1.0 / (9.1 * 675.0)))
+        assert 0.0 < zone.air_capacity_mj_k < 0.1 * zone.mass_capacity_mj_k
+
+
+def test_stone_is_doubted_more_than_glass_and_papers_are_believed() -> None:
+    """30 % for stone walls (measured walls lose less), 10 % for the owner's own figure."""
+    stone = Element(kind="wall", area_m2=10.0, construction="granite", thickness_mm=500.0)
+    assert element_spread(stone) == 0.30
+    assert element_spread(replace(stone, construction="single_glazing", kind="window")) == 0.10
+    assert element_spread(replace(stone, u_value=1.0)) == 0.10
 
 
 def test_a_part_against_a_heated_neighbour_loses_nothing() -> None:
