@@ -5,7 +5,7 @@
 # first. Elsewhere the missing packages are named and the tests that need them skip.
 set -euo pipefail
 
-packages=(chromium postgresql gcc fonts-dejavu-core)
+packages=(chromium postgresql gcc fonts-dejavu-core libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0)
 
 say() { echo "System packages: $*"; }
 
