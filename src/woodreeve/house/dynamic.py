@@ -278,7 +278,7 @@ def step_matrices(rooms: RoomDynamics, seconds: float) -> tuple[Floats, Floats, 
 
     Notes
     -----
-    .. math:: C\dot T = -G\,T + E\,u;\quad T(t) = e^{-C^{-1}G t}\,T_0 + \int e^{\dots} E u
+    .. math:: C\dot T = -G\,T + E\,u;\quad T(t) = e^{-C^{-1}G t}\,T_0 + \int e^{C^{-1} G (s - t)} E\,u\,ds
 
     The integral of the temperatures comes from the same exponential, so that heat stored plus heat
     lost equals heat given to the last bits.

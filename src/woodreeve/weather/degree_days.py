@@ -314,7 +314,7 @@ def sum_of_months(
 
     Notes
     -----
-    .. math:: D = D_1 + \dots + D_{12}
+    .. math:: D = D_1 + \cdots + D_{12}
 
     References
     ----------
