@@ -59,7 +59,7 @@ def may_burn(material: str) -> Material:
     A look-up of words in a short table, no judgement: only clean, untreated, dry wood belongs in a log
     boiler, whatever this says.
 
-    .. math:: \text{never} \iff \text{a word of the table stands in the name}
+    .. math:: \text{never} \Leftrightarrow \text{a word of the table stands in the name}
 
     References
     ----------
