@@ -28,6 +28,7 @@ SEEDS = range(50)
 CODE = (
     "studies/typical_year.py",
     "src/woodreeve/weather/typical.py",
+    "src/woodreeve/weather/normals.py",
     "src/woodreeve/weather/synthesis.py",
     "src/woodreeve/weather/series.py",
     "src/woodreeve/weather/climate.py",

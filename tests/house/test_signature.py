@@ -14,7 +14,8 @@ from woodreeve.errors import OutOfRange, Refused, Unknown
 from woodreeve.house.demand import demand
 from woodreeve.house.describe import House, PastFuel
 from woodreeve.house.from_fuel import demand_from_fuel, weighed_demand
-from woodreeve.house.signature import fit_signature, fuel_spans, heat_loss_from_year, signature_of_house
+from woodreeve.house.signature import fit_signature, heat_loss_from_year, signature_of_house
+from woodreeve.house.spans import fuel_spans
 from woodreeve.weather.typical import typical_year
 
 YEAR = typical_year(CLIMATE)
