@@ -1,7 +1,7 @@
 """Fit the drying model on published trials, judge it on sources left out of the fit, and write it down.
 
-    python studies/seasoning.py            everything, about ten minutes
-    python studies/seasoning.py --quick    without the nested choice between candidates
+    python -m studies.seasoning            everything, about ten minutes
+    python -m studies.seasoning --quick    without the nested choice between candidates
 
 Writes measured/seasoning.json and, from it, src/woodreeve/wood/data/drying_fit.csv and the tables of
 docs/explanation/seasoning_tables.inc. The judge is the mean absolute error on trials of a source that the
@@ -14,7 +14,6 @@ import argparse
 import csv
 import json
 import math
-import sys
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import timedelta
@@ -24,10 +23,7 @@ from typing import Any
 import numpy as np
 from scipy.optimize import least_squares
 
-ROOT = Path(__file__).resolve().parent.parent
-sys.path.insert(0, str(ROOT))
-
-from studies.drying_candidates import (  # noqa: E402 - the folder is put on the path just above
+from studies.drying_candidates import (
     CANDIDATES,
     CHOSEN,
     LOGARITHMIC,
@@ -36,10 +32,11 @@ from studies.drying_candidates import (  # noqa: E402 - the folder is put on the
     Candidate,
     Replay,
 )
-from studies.seasoning_tables import tables  # noqa: E402
-from woodreeve.learning.course import RatePrior  # noqa: E402
-from woodreeve.learning.stack import follow_stack  # noqa: E402
-from woodreeve.wood.seasoning_fit import TrialReading, trials  # noqa: E402
+from studies.seasoning_tables import tables
+from studies.stamp import ROOT, write
+from woodreeve.learning.course import RatePrior
+from woodreeve.learning.stack import follow_stack
+from woodreeve.wood.seasoning_fit import TrialReading, trials
 
 ERROR_UNIT = 0.03
 """An error of three points counts as one in the fit, as in the reference."""
@@ -52,6 +49,16 @@ NESTED = (
     "chosen with density",
 )
 """Candidates between which the nested choice is made."""
+CODE = (
+    "studies/seasoning.py",
+    "studies/drying_candidates.py",
+    "src/woodreeve/wood/seasoning*.py",
+    "src/woodreeve/wood/moisture.py",
+    "src/woodreeve/wood/data/drying_trials.csv",
+    "src/woodreeve/wood/data/drying_climates.csv",
+    "src/woodreeve/learning/stack.py",
+)
+"""What the figures depend on."""
 SD_GRID = (0.20, 0.25, 0.30, 0.35, 0.40, 0.45, 0.50)
 RANGE_MISSES = 0.2
 ROUNDING = 0.01
@@ -474,8 +481,6 @@ def main() -> None:
         document = json.loads(where.read_text(encoding="utf-8"))
     else:
         document = study(quick=asked.quick)
-        where.parent.mkdir(exist_ok=True)
-        where.write_text(json.dumps(document, indent=1) + "\n", encoding="utf-8")
         fitted = document["fit"]
         write_fit(
             fitted["values"],
@@ -483,6 +488,7 @@ def main() -> None:
             fitted["log_rate_sd"],
             ROOT / "src" / "woodreeve" / "wood" / "data" / "drying_fit.csv",
         )
+        write("seasoning", document, CODE)
     (ROOT / "docs" / "explanation" / "seasoning_tables.inc").write_text(tables(document), encoding="utf-8")
 
 

@@ -1,6 +1,6 @@
 """What readings buy: stacks made up by the model's own dice, and the two real ones that were read twice.
 
-    python studies/seasoning_learning.py
+    python -m studies.seasoning_learning
 
 Writes measured/seasoning_learning.json and the table docs/explanation/seasoning_learning_table.inc. It is
 arithmetic, not a field test: the made-up stacks differ from each other as the model believes real ones do.
@@ -8,29 +8,31 @@ arithmetic, not a field test: the made-up stacks differ from each other as the m
 
 from __future__ import annotations
 
-import json
-import sys
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
-from pathlib import Path
 from typing import Any
 
 import numpy as np
 
-ROOT = Path(__file__).resolve().parent.parent
-sys.path.insert(0, str(ROOT))
+from studies.drying_candidates import Replay
+from studies.stamp import ROOT, write
+from woodreeve.learning.stack import DRIFT_SD, MONTH_NOISE_SD, YEAR_NOISE_SD, follow_stack
+from woodreeve.units import Floats
+from woodreeve.wood.seasoning import drying_days
+from woodreeve.wood.seasoning_fit import Cover, fitted, trials
+from woodreeve.wood.seasoning_kernel import course
+from woodreeve.wood.seasoning_readings import StackReading
+from woodreeve.wood.seasoning_stack import CoverSpell, DryingStack
+from woodreeve.wood.seasoning_weather import DryingWeather, trial_climate
 
-from studies.drying_candidates import Replay  # noqa: E402 - the folder is put on the path just above
-from woodreeve.learning.stack import DRIFT_SD, MONTH_NOISE_SD, YEAR_NOISE_SD, follow_stack  # noqa: E402
-from woodreeve.units import Floats  # noqa: E402
-from woodreeve.wood.seasoning import drying_days  # noqa: E402
-from woodreeve.wood.seasoning_fit import Cover, fitted, trials  # noqa: E402
-from woodreeve.wood.seasoning_kernel import course  # noqa: E402
-from woodreeve.wood.seasoning_readings import StackReading  # noqa: E402
-from woodreeve.wood.seasoning_stack import CoverSpell, DryingStack  # noqa: E402
-from woodreeve.wood.seasoning_weather import DryingWeather, trial_climate  # noqa: E402
-
+CODE = (
+    "studies/seasoning_learning.py",
+    "src/woodreeve/wood/seasoning*.py",
+    "src/woodreeve/wood/data/drying_fit.csv",
+    "src/woodreeve/learning/stack.py",
+)
+"""What the figures depend on."""
 MADE_UP = 200
 JUDGED_DAY = 150
 METER_SD, METER_SD_NEAR_ITS_END = 0.025, 0.035
@@ -201,9 +203,7 @@ def main() -> None:
         "made_up": [made_up(kind) for kind in KINDS],
         "read_twice": read_twice(),
     }
-    (ROOT / "measured" / "seasoning_learning.json").write_text(
-        json.dumps(document, indent=1) + "\n", encoding="utf-8"
-    )
+    write("seasoning_learning", document, CODE)
     (ROOT / "docs" / "explanation" / "seasoning_learning_table.inc").write_text(
         table(document), encoding="utf-8"
     )

@@ -145,6 +145,20 @@ def test_a_reading_far_off_is_kept_flagged_and_hardly_followed() -> None:
     assert abs(odd.moisture_now - plain.moisture_now) < 0.015
 
 
+def test_a_reading_far_too_dry_is_odd_as_well() -> None:
+    """A bound, though, is odd only on its own side."""
+    assert follow(reading(40, 0.12)).readings[0].odd
+    assert not follow(reading(40, 0.23, kind="above")).readings[0].odd
+    assert follow(reading(40, 0.12, kind="below")).readings[0].odd
+
+
+def test_what_a_reading_taught_of_the_rate_fades_with_time() -> None:
+    """A stack's pace may change: the spread of its log rate grows again."""
+    seen = (reading(60, 0.27), reading(75, 0.24))
+    soon, late = (follow(*seen, now=START + timedelta(days=days)) for days in (76, 600))
+    assert late.log_rate_sd > 1.1 * soon.log_rate_sd
+
+
 def test_wetter_than_the_meter_knows_moves_a_dry_forecast_up() -> None:
     """It weighs by the chance of being above, and says nothing to a wet stack."""
     expected, above = follow(), follow(reading(110, 0.23, kind="above"))

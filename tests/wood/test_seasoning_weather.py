@@ -1,5 +1,6 @@
 """The weather as a stack feels it."""
 
+from dataclasses import replace
 from datetime import UTC, date, datetime
 
 import numpy as np
@@ -48,6 +49,16 @@ def test_hours_fold_to_days_with_rain_as_a_monthly_rate() -> None:
     assert (days.start, days.days, days.known_days) == (date(2025, 3, 1), 60, 60)
     np.testing.assert_allclose(days.air_c, 11.5)
     np.testing.assert_allclose(days.rain_mm_month, 2.4 * 365 / 12)
+
+
+def test_a_day_of_rain_counts_for_a_fortnight_before_and_after() -> None:
+    """A stack does not feel one shower apart from the next: 31 days go into each mean."""
+    weather = hourly(days=90)
+    rain = np.zeros(90 * 24)
+    rain[45 * 24 : 46 * 24] = 1.0
+    felt = drying_weather(replace(weather, rain_mm=rain), measured=True).rain_mm_month
+    assert np.nonzero(felt)[0].tolist() == list(range(30, 61))
+    assert felt[45] == pytest.approx(24.0 / 31 * 365 / 12)
 
 
 def test_without_rain_a_middling_month_is_taken_and_said_so() -> None:

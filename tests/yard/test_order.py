@@ -48,6 +48,16 @@ def test_birch_goes_before_oak_of_the_same_dryness() -> None:
     assert names(stack("oak", wood="oak"), stack("birch", wood="birch")) == ["birch", "oak"]
 
 
+def test_birch_is_burnt_up_rather_than_left_for_another_year() -> None:
+    """With more wood than the winter needs it is the oak that stays."""
+    plan = burning_order((stack("oak", wood="oak"), stack("birch", wood="birch", heat=3000.0)), WINTER)
+    left = {step.name: step.left_kwh for step in plan.steps}
+    assert left["birch"] == pytest.approx(0.0, abs=1e-6)
+    assert left["oak"] == pytest.approx(3000.0)
+    first = next(step for step in plan.steps if step.name == "birch")
+    assert first.burnt_kwh == pytest.approx((1000.0, 2000.0, 0.0))
+
+
 def test_dense_wood_is_kept_for_the_frost_and_light_wood_for_mild_days() -> None:
     """By the heat of a fill."""
     light = stack("spruce", wood="spruce", heat=2000.0, heat_per_fill_kwh=60.0)

@@ -93,7 +93,8 @@ def follow(
     ``moisture`` (dry basis) and ``log_rate`` hold the copies and are changed. ``drift`` and
     ``weather_noise`` have a row for each month and a column for each copy. ``crossing`` keeps, for
     each copy and target, the first day from ``now_day`` on that begins ``hold_days`` at or below the
-    target (-1 for none). ``before`` keeps, for each reading, what was expected: mean and spread.
+    target (-1 for none); readings must not be later than that. ``before`` keeps, for each reading,
+    what was expected: mean and spread.
     """
     copies = moisture.size
     days = rate.size
@@ -103,7 +104,6 @@ def follow(
     held = np.zeros((copies, targets.size), dtype=np.int64)
     source = np.empty(copies, dtype=np.int64)
     kept_moisture, kept_rate = np.empty(copies), np.empty(copies)
-    kept_held = np.empty((copies, targets.size), dtype=np.int64)
     limits = targets / (1.0 - targets)
     crossing[:, :] = -1
     reading = 0
@@ -136,11 +136,9 @@ def follow(
                 _resample(weight, total, draws[reading, 0], source)
                 for i in range(copies):
                     kept_moisture[i], kept_rate[i] = moisture[source[i]], log_rate[source[i]]
-                    kept_held[i] = held[source[i]]
                 _smooth(kept_moisture, moisture, smoothing, draws[reading, 1 : copies + 1])
                 _smooth(kept_rate, log_rate, smoothing, draws[reading, copies + 1 :])
                 for i in range(copies):
-                    held[i] = kept_held[i]
                     moisture[i] = max(moisture[i], 0.02)
                     own[i] = math.exp(log_rate[i] + weather_noise[month, i])
             reading += 1

@@ -144,14 +144,14 @@ def burning_order(
     -----
     Heat :math:`x_{sp}` is shared out so that
 
-    .. math:: \min \sum_{s,p} x_{sp} \left[ 100 \max(M_{sp} - M_{ideal}, 0) + 0.5\, p\, r_s
+    .. math:: \min \sum_{s,p} x_{sp} \left[ 100 \max(M_{sp} - M_{ideal}, 0) - 0.5\, (P - p)\, r_s
        + 3 \left|d_s - c_p\right| \right] + 500 \sum_p y_p
 
-    with the winter's wants met or short by :math:`y_p`, no stack giving more than it holds less what
-    is promised, and none above the wet limit or too long for the boiler. :math:`r` is the share of it that
-    rots soon, :math:`d` how much heat a fill of it holds among these stacks, :math:`c` how cold the
-    period is. The weights are this project's own: a point of moisture weighs as much as leaving
-    birch for two periods.
+    with the winter's wants met or short by :math:`y_p`, no stack giving more than it holds less what is
+    promised, and none above the wet limit or too long for the boiler. :math:`P` is the number of periods
+    and :math:`r` the share of the stack that rots soon: what is left over has waited through all of them.
+    :math:`d` says how much heat a fill of it holds among these stacks, :math:`c` how cold the period is.
+    The weights are this project's own: a point of moisture weighs as much as leaving birch for two periods.
 
     References
     ----------
@@ -225,7 +225,7 @@ def _share_out(
             wet = 100.0 * max(stack.moisture[p] - ideal, 0.0)
             cost[k, p] = (
                 WET_POINT_COST * wet
-                + SPOIL_COST * spoils * p
+                + SPOIL_COST * spoils * (p - spans)
                 + FROST_COST * abs(density[k] - period.coldness)
                 + WAIT_COST * p
             )
