@@ -62,7 +62,8 @@ class WrongUnit(WoodreeveError, ValueError):
 
     def __init__(self, name: str, given: str, wanted: str) -> None:
         self.name, self.given, self.wanted = name, given, wanted
-        super().__init__(f"{name} is given as {given!r}, but a quantity in {wanted} is wanted.")
+        kind = "a plain number or a share in %" if wanted == "-" else f"a quantity in {wanted}"
+        super().__init__(f"{name} is given as {given!r}, but {kind} is wanted.")
 
 
 class WrongKind(WoodreeveError, TypeError):

@@ -5,6 +5,7 @@ from __future__ import annotations
 import importlib
 import sys
 from collections.abc import Sequence
+from typing import NoReturn
 
 import click
 
@@ -15,6 +16,7 @@ __all__ = ["main"]
 COMMANDS = {
     "winter": "How much wood this winter and the next need, and whether it is dry.",
     "stacks": "What is in each stack, how wet, and which to burn first.",
+    "why": "Open a figure of an answer down to its sources.",
     "diary": "Write down and list what happened.",
     "holding": "Show, check, load and save the description of your place.",
     "work-out": "Work one formula out, with units, source and range.",
@@ -24,6 +26,9 @@ COMMANDS = {
     "doctor": "Show versions, paths and the state of the database.",
 }
 """Command names and their one line of help, so that listing them loads none of them."""
+
+STOPPED = 130
+"""Exit code of a command that was stopped from the keyboard, as shells have it."""
 
 
 class LateGroup(click.Group):
@@ -62,7 +67,23 @@ def main(arguments: Sequence[str] | None = None) -> None:
         The words after the command's name; those of the process by default.
     """
     try:
-        command.main(args=arguments, prog_name="woodreeve")
+        ended = command.main(args=arguments, prog_name="woodreeve", standalone_mode=False)
     except WoodreeveError as error:
-        click.echo(f"woodreeve: {error}", err=True)
-        sys.exit(2)
+        _fail(str(error))
+    except click.exceptions.NoArgsIsHelpError as asked:
+        asked.show(sys.stdout)
+        sys.exit(0)
+    except click.UsageError as error:
+        path = error.ctx.command_path if error.ctx else "woodreeve"
+        _fail(f"{error.format_message()} Help: {path} --help")
+    except click.ClickException as error:
+        _fail(error.format_message())
+    except click.Abort:
+        _fail("stopped.", STOPPED)
+    if isinstance(ended, int) and ended:
+        sys.exit(ended)
+
+
+def _fail(sentence: str, code: int = 2) -> NoReturn:
+    click.echo(f"woodreeve: {sentence}", err=True)
+    sys.exit(code)

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-__all__ = ["as_json", "print_json"]
+if TYPE_CHECKING:
+    from rich.console import Console
+
+__all__ = ["as_json", "console", "print_json"]
 
 C = TypeVar("C", bound=Callable[..., Any])
 
@@ -23,3 +26,10 @@ def print_json(value: Any) -> None:
 
     adapter: TypeAdapter[Any] = TypeAdapter(type(value))
     click.echo(adapter.dump_json(value, indent=2).decode())
+
+
+def console() -> Console:
+    """The terminal, for text that is printed as it stands."""
+    from rich.console import Console
+
+    return Console(highlight=False, markup=False)

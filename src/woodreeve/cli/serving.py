@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import socket
+from contextlib import suppress
 
 import click
 import uvicorn
@@ -57,4 +58,6 @@ def run(household: Household, host: str, port: int) -> None:
     shown = f"[{host}]" if ":" in host else host
     click.echo(f"woodreeve is at http://{shown}:{listener.getsockname()[1]}/  (stop with Ctrl+C)")
     config = uvicorn.Config(create_app(household), log_level="warning", access_log=False)
-    uvicorn.Server(config).run(sockets=[listener])
+    with suppress(KeyboardInterrupt):
+        uvicorn.Server(config).run(sockets=[listener])
+    click.echo("woodreeve has stopped.")

@@ -5,28 +5,52 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 
 from babel.dates import format_date
-from rich.console import Console
 from rich.table import Table
 
+from woodreeve.answers.diary import DiaryAnswer
 from woodreeve.answers.stacks import StacksAnswer
-from woodreeve.answers.winter import WinterAnswer, WinterNeed
-from woodreeve.wording.entries import finding_words
-from woodreeve.wording.labels import label, mix_words
-from woodreeve.wording.numbers import LOCALE, day, shown, text
+from woodreeve.answers.winter import MonthNeed, WinterAnswer, WinterNeed
+from woodreeve.cli.output import console
+from woodreeve.diary.entry import Entry
+from woodreeve.wording.entries import entry_words, finding_words, kind_name
+from woodreeve.wording.labels import assumed_words, label, mix_words
+from woodreeve.wording.numbers import LOCALE, column, day, shown, text, when
 from woodreeve.wording.sentences import sentence
 from woodreeve.wording.translate import _
 from woodreeve.workings import Dated, Figure
 
-__all__ = ["figures_table", "print_stacks", "print_winter", "rows_table"]
+__all__ = ["figures_table", "print_diary", "print_stacks", "print_winter", "rows_table"]
 
 Measures = Mapping[str, str]
 
 
-def rows_table(heads: Sequence[str], rows: Iterable[Sequence[str]], numbers_from: int = 1) -> Table:
-    """A plain table; columns from ``numbers_from`` on are set right."""
-    table = Table(box=None, pad_edge=False, header_style="bold")
+def rows_table(
+    heads: Sequence[str],
+    rows: Iterable[Sequence[str]],
+    numbers: Iterable[int] = (),
+    folded: Iterable[int] = (),
+) -> Table:
+    """A plain table for a narrow terminal.
+
+    Parameters
+    ----------
+    heads : sequence of str
+        The head of each column; without any no heads are shown.
+    rows : iterable of sequence of str
+        The cells.
+    numbers, folded : iterable of int
+        Columns that are set right, and columns that may be broken over several lines; the others are
+        kept whole.
+    """
+    table = Table(box=None, pad_edge=False, header_style="bold", show_header=any(heads))
+    right, may_break = set(numbers), set(folded)
     for position, head in enumerate(heads):
-        table.add_column(head, justify="right" if position >= numbers_from else "left")
+        table.add_column(
+            head,
+            justify="right" if position in right else "left",
+            no_wrap=position not in may_break,
+            overflow="fold",
+        )
     for row in rows:
         table.add_row(*row)
     return table
@@ -34,42 +58,40 @@ def rows_table(heads: Sequence[str], rows: Iterable[Sequence[str]], numbers_from
 
 def figures_table(figures: Iterable[tuple[str, Figure | Dated | None]], measures: Measures) -> Table:
     """Names and figures, ranges in brackets."""
-    table = Table(box=None, pad_edge=False, show_header=False)
-    table.add_column()
-    table.add_column()
-    for name, value in figures:
-        if value is not None:
-            told = day(value.value) if isinstance(value, Dated) else str(shown(value, measures))
-            table.add_row(name, told)
-    return table
+    rows = [
+        (name, day(value.value) if isinstance(value, Dated) else str(shown(value, measures)))
+        for name, value in figures
+        if value is not None
+    ]
+    return rows_table(("", ""), rows, folded=(1,))
 
 
 def print_winter(answer: WinterAnswer, measures: Measures) -> None:
     """Print the answer ``winter``."""
-    console = Console(highlight=False, markup=False)
-    console.print(sentence(answer.sentence, measures))
-    console.print()
-    console.print(figures_table(_winter_figures(answer), measures))
-    if answer.months:
-        console.print()
-        heads = [_("Month"), _("Rooms kWh"), _("Hot water kWh"), _("All kWh"), _("Wood t"), _("Stacked m³")]
-        console.print(rows_table(heads, (_month(m, measures) for m in answer.months)))
-        year = answer.next
-        assert year is not None
-        console.print()
-        console.print(_("A whole year: {heat}, {mass}, {volume}.").format(**_need(year, measures)))
+    out = console()
+    out.print(sentence(answer.sentence, measures))
+    out.print()
+    out.print(figures_table(_winter_figures(answer), measures))
+    if answer.months and answer.next:
+        out.print()
+        out.print(_months_table(answer.months, measures))
+        out.print()
+        out.print(_("A whole year: {heat}, {mass}, {volume}.").format(**_need(answer.next, measures)))
     for way in answer.ways:
         found = str(shown(way.year_kwh, measures)) if way.year_kwh else way.missing
-        console.print(f"{label(way.key)}: {found}")
+        out.print(f"{label(way.key)}: {found}")
     if answer.weather:
-        console.print(_("Weather: {what}").format(what=answer.weather))
+        out.print(_("Weather: {what}").format(what=answer.weather))
     if answer.assumed:
-        console.print(_("Not told, so assumed: {what}").format(what=", ".join(answer.assumed)))
+        told = ", ".join(assumed_words(code) for code in answer.assumed)
+        out.print(_("Not told, so assumed: {what}").format(what=told))
     for finding in answer.findings:
-        console.print(_("To look at: {what}").format(what=finding_words(finding)))
+        out.print(_("To look at: {what}").format(what=finding_words(finding)))
 
 
 def _winter_figures(answer: WinterAnswer) -> list[tuple[str, Figure | Dated | None]]:
+    short = answer.short_next_m3
+    is_short = short is not None and short.value > 0.0
     return [
         (_("rest of this winter"), answer.rest.wood_stacked_m3 if answer.rest else None),
         (_("  by weight"), answer.rest.wood_t if answer.rest else None),
@@ -79,22 +101,29 @@ def _winter_figures(answer: WinterAnswer) -> list[tuple[str, Figure | Dated | No
         (_("  its heat"), answer.stock_heat_kwh),
         (_("  dry enough"), answer.dry_share),
         (_("winters covered"), answer.cover),
-        (_("short for next winter"), answer.short_next_m3),
-        (_("split by"), answer.split_by),
-        (_("to be sure, by"), answer.split_safe_by),
+        (_("short for next winter"), short if is_short else None),
+        (_("split by"), answer.split_by if is_short else None),
+        (_("to be sure, by"), answer.split_safe_by if is_short else None),
         (_("moisture when burnt"), answer.burnt_moisture),
         (_("efficiency, net"), answer.efficiency),
         (_("heat on the coldest day"), answer.design_load_kw),
     ]
 
 
-def _month(one: object, measures: Measures) -> list[str]:
-    from woodreeve.answers.winter import MonthNeed
-
-    assert isinstance(one, MonthNeed)
-    parts = (one.space_heat_kwh, one.hot_water_kwh, one.heat_kwh, one.wood_t, one.wood_stacked_m3)
-    name = format_date(one.month, "MMM y", locale=LOCALE)
-    return [name, *(shown(part, measures).number for part in parts)]
+def _months_table(months: Sequence[MonthNeed], measures: Measures) -> Table:
+    columns = [
+        (_("Rooms"), [one.space_heat_kwh for one in months]),
+        (_("Hot water"), [one.hot_water_kwh for one in months]),
+        (_("All heat"), [one.heat_kwh for one in months]),
+        (_("Wood"), [one.wood_t for one in months]),
+        (_("Wood"), [one.wood_stacked_m3 for one in months]),
+    ]
+    heads, cells = [_("Month")], [[format_date(one.month, "MMM y", locale=LOCALE) for one in months]]
+    for name, figures in columns:
+        unit, numbers = column(figures, measures)
+        heads.append(f"{name}\n{unit}")
+        cells.append(numbers)
+    return rows_table(heads, zip(*cells), numbers=range(1, 6))
 
 
 def _need(need: WinterNeed, measures: Measures) -> dict[str, str]:
@@ -104,29 +133,59 @@ def _need(need: WinterNeed, measures: Measures) -> dict[str, str]:
 
 def print_stacks(answer: StacksAnswer, measures: Measures) -> None:
     """Print the answer ``stacks``."""
-    console = Console(highlight=False, markup=False)
-    console.print(sentence(answer.sentence, measures))
-    console.print()
-    heads = [_("Stack"), _("Wood"), _("How much"), _("Moisture"), _("Heat"), _("Verdict")]
-    table = Table(box=None, pad_edge=False, header_style="bold")
-    for head in heads:
-        table.add_column(head)
-    for line in answer.stacks:
-        moisture = str(shown(line.moisture, measures)) if line.moisture else _("not measured")
-        table.add_row(
-            f"{line.turn}. {line.name}",
-            mix_words(line.mix),
-            text(line.stacked_m3, measures),
-            moisture,
-            text(line.heat_kwh, measures),
-            label(line.dryness),
-        )
-    console.print(table)
+    out = console()
+    out.print(sentence(answer.sentence, measures))
+    if answer.stacks:
+        volume_unit, volumes = column([line.stacked_m3 for line in answer.stacks], measures)
+        heat_unit, heats = column([line.heat_kwh for line in answer.stacks], measures)
+        heads = [
+            _("Stack"),
+            _("Wood"),
+            volume_unit,
+            _("Moisture"),
+            f"{_('Heat')} {heat_unit}",
+            _("Verdict"),
+        ]
+        rows = [
+            (
+                f"{line.turn}. {line.name}",
+                mix_words(line.mix),
+                volume,
+                str(shown(line.moisture, measures)) if line.moisture else "–",
+                heat,
+                label(line.dryness),
+            )
+            for line, volume, heat in zip(answer.stacks, volumes, heats)
+        ]
+        out.print()
+        out.print(rows_table(heads, rows, numbers=(2, 4), folded=(0, 1, 5)))
     for rounds in answer.in_the_round:
-        console.print(
+        out.print(
             _("Not split yet: {name}, {wood}, {how_much}").format(
                 name=rounds.name, wood=mix_words(rounds.mix), how_much=text(rounds.solid_m3, measures)
             )
         )
     for finding in answer.findings:
-        console.print(_("To look at: {what}").format(what=finding_words(finding)))
+        out.print(_("To look at: {what}").format(what=finding_words(finding)))
+
+
+def print_diary(answer: DiaryAnswer, entries: Sequence[Entry], in_all: int, measures: Measures) -> None:
+    """Print entries of the diary, the first characters of their ids before them."""
+    out = console()
+    out.print(sentence(answer.sentence, measures))
+    if entries:
+        rows = [
+            (
+                entry.id[:8],
+                when(entry.happened),
+                f"{kind_name(entry.kind)}: {entry_words(entry)}"
+                + (f" ({label(answer.corrected[entry.id])})" if entry.id in answer.corrected else ""),
+            )
+            for entry in entries
+        ]
+        out.print()
+        out.print(rows_table(("", "", ""), rows, folded=(2,)))
+    if len(entries) < in_all:
+        out.print(_("and {n} more; --most 0 lists all.").format(n=in_all - len(entries)))
+    for finding in answer.findings:
+        out.print(_("To look at: {what}").format(what=finding_words(finding)))

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import lru_cache
 
+from woodreeve.holding.document import Holding
+from woodreeve.holding.fields import field_tree
 from woodreeve.wording.translate import N_, _
 
-__all__ = ["figure_label", "label", "mix_words"]
+__all__ = ["assumed_words", "figure_label", "label", "mix_words"]
 
 _LABELS: Mapping[str, str] = {
     "ideal": N_("dry, ideal"),
@@ -60,3 +63,21 @@ def mix_words(mix: Mapping[str, float]) -> str:
     if len(parts) == 1:
         return parts[0][0].replace("_", " ")
     return ", ".join(f"{name.replace('_', ' ')} {round(100 * share)} %" for name, share in parts)
+
+
+def assumed_words(code: str) -> str:
+    """What was left open and so assumed: a field's name, perhaps with its section's before it, in words."""
+    section, colon, field = code.rpartition(": ")
+    named = _field_labels().get(field)
+    label = _(named) if named else field.replace("_", " ")
+    words = f"{label[:1].lower()}{label[1:]}"
+    return f"{section}{colon}{words}"
+
+
+@lru_cache(maxsize=1)
+def _field_labels() -> dict[str, str]:
+    """What each field of the holding is called; the first of a name stands for all of them."""
+    labels: dict[str, str] = {}
+    for field in field_tree(Holding).walk():
+        labels.setdefault(field.key, field.label)
+    return labels

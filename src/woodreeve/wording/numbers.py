@@ -3,18 +3,30 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 
 from babel.dates import format_date, format_datetime
 from babel.numbers import format_decimal
 
-from woodreeve.units import convert
+from woodreeve.units import Bounds, convert
 from woodreeve.wording.translate import _
 from woodreeve.workings import Dated, Figure
 
-__all__ = ["Shown", "day", "moment", "number", "shown", "text", "when"]
+__all__ = [
+    "Shown",
+    "column",
+    "day",
+    "moment",
+    "number",
+    "range_words",
+    "shown",
+    "text",
+    "typed",
+    "unit_words",
+    "when",
+]
 
 LOCALE = "en_GB"
 """How numbers and dates are written."""
@@ -142,6 +154,39 @@ def shown(figure: Figure, measures: Mapping[str, str] | None = None, kind: str =
     return Shown(number(value, spread), label, span)
 
 
+def column(
+    figures: Sequence[Figure], measures: Mapping[str, str] | None = None, kind: str = ""
+) -> tuple[str, list[str]]:
+    """Put figures of one kind into words that stand below each other under one unit.
+
+    Parameters
+    ----------
+    figures : sequence of Figure
+        At least one, all in the same unit.
+    measures, kind : mapping, str
+        As for :func:`shown`.
+
+    Returns
+    -------
+    tuple
+        The unit that fits the largest of them, and the numbers in it.
+    """
+    wanted = measures or {}
+    unit = _in_preferred(max(figures, key=lambda figure: abs(figure.value)), wanted)[3]
+    own = figures[0].unit
+    fixed = figures if unit == own else [_converted(figure, unit) for figure in figures]
+    label = shown(replace(fixed[0], value=0.0, low=None, high=None), {}, kind).unit
+    return label, [shown(figure, {}, kind).number for figure in fixed]
+
+
+def _converted(figure: Figure, unit: str) -> Figure:
+    value, low, high = (
+        None if n is None else convert(n, figure.unit, unit) for n in (figure.value, figure.low, figure.high)
+    )
+    assert value is not None
+    return replace(figure, value=value, low=low, high=high, unit=unit)
+
+
 def text(value: Figure | Dated | str | int | None, measures: Mapping[str, str] | None = None) -> str:
     """Put any value of an answer into words, without its range."""
     if value is None:
@@ -152,6 +197,50 @@ def text(value: Figure | Dated | str | int | None, measures: Mapping[str, str] |
     if isinstance(value, Dated):
         return day(value.value)
     return str(value)
+
+
+def unit_words(unit: str | None) -> str:
+    """Write a unit's name as people do: ``degC`` is "°C", ``m3`` is "m³", no unit is nothing."""
+    return "" if unit in (None, "", "-") else _LABELS.get(unit, unit)
+
+
+def typed(value: float) -> str:
+    """Write a number as its owner typed it: no more digits than it has, thousands apart."""
+    return format_decimal(value, format="#,##0.######", locale=LOCALE)
+
+
+def range_words(bounds: Bounds, unit: str = "") -> str:
+    """Say what a number may be, as a form does.
+
+    Parameters
+    ----------
+    bounds : Bounds
+        The range.
+    unit : str
+        Its unit; ``"%"`` for a share that is asked for in per cent.
+
+    Returns
+    -------
+    str
+        For instance ``"more than 0, up to 500 kg"``, ``"0 to 110 °C"``; empty where anything will do.
+    """
+    times = 100.0 if unit == "%" else 1.0
+    low, high = (None if end is None else typed(end * times) for end in (bounds.low, bounds.high))
+    mark = unit_words(unit)
+    after = f" {mark}" if mark else ""
+    if low is None and high is None:
+        return ""
+    if high is None:
+        words = _("more than {low}") if bounds.low_open else _("at least {low}")
+    elif low is None:
+        words = _("less than {high}") if bounds.high_open else _("up to {high}")
+    elif bounds.low_open:
+        words = _("more than {low}, up to {high}")
+        if bounds.high_open:
+            words = _("more than {low}, less than {high}")
+    else:
+        words = _("from {low}, less than {high}") if bounds.high_open else _("{low} to {high}")
+    return words.format(low=low, high=high) + after
 
 
 def day(value: date) -> str:

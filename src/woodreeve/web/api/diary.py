@@ -2,21 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from fastapi import APIRouter, Request
 from pydantic import BaseModel, Field
 
 from woodreeve.answers import diary
-from woodreeve.diary.entry import entry_to_json
+from woodreeve.diary.entry import Entry, entry_to_json
 from woodreeve.diary.findings import Finding
+from woodreeve.records.household import Asking
 from woodreeve.records.store import EntryState
 from woodreeve.web.asking import Asked, HouseholdOf, remembered
 from woodreeve.web.faults import FAULTS
 from woodreeve.wording.entries import finding_words
 from woodreeve.wording.sentences import sentence
 
-__all__ = ["router"]
+__all__ = ["DiaryPage", "Outcome", "Outcomes", "page_of", "router"]
 
 router = APIRouter(tags=["diary"], responses=FAULTS)
 
@@ -71,6 +73,11 @@ def show(request: Request, asking: Asked, skip: int = 0, most: int = 100) -> Dia
     """Read the diary."""
     answer = remembered(request, asking, diary.answer)
     shown = answer.latest[max(skip, 0) : max(skip, 0) + min(max(most, 0), MOST_AT_ONCE)]
+    return page_of(asking, answer, shown)
+
+
+def page_of(asking: Asking, answer: diary.DiaryAnswer, shown: Sequence[Entry]) -> DiaryPage:
+    """Some entries of a diary with what is to be looked at, as this resource sends it."""
     return DiaryPage(
         sentence=sentence(answer.sentence, asking.measures),
         count=answer.count,

@@ -14,7 +14,7 @@ from woodreeve.workings import Dated, Figure
 from woodreeve.workings.load import load_all
 from woodreeve.workings.why import Opened, Step, open_figure
 
-__all__ = ["ANSWERS", "OpenedFigure", "opened", "opened_figure"]
+__all__ = ["ANSWERS", "OpenedFigure", "answered", "opened", "opened_figure"]
 
 ANSWERS: dict[str, Callable[[Asking], Any]] = {"winter": winter.answer, "stacks": stacks.answer}
 """The answers whose figures can be opened."""
@@ -31,6 +31,19 @@ class OpenedFigure:
     sources: tuple[str, ...]
 
 
+def answered(question: str, asking: Asking) -> Any:
+    """Answer a question by its name.
+
+    Raises
+    ------
+    UnknownName
+        If there is no such question.
+    """
+    if question not in ANSWERS:
+        raise UnknownName("question", question, ANSWERS)
+    return ANSWERS[question](asking)
+
+
 def opened(question: str, field: str, asking: Asking) -> Opened:
     """Work an answer out once more under a trace and open one of its figures.
 
@@ -40,10 +53,8 @@ def opened(question: str, field: str, asking: Asking) -> Opened:
         If there is no such question, or the answer has no such figure.
     """
     load_all()
-    if question not in ANSWERS:
-        raise UnknownName("question", question, ANSWERS)
     with asking.traced() as fresh:
-        answer = ANSWERS[question](fresh)
+        answer = answered(question, fresh)
     return open_figure(answer, field)
 
 
