@@ -1,5 +1,6 @@
 // The diary queue: every diary form of a page goes through here, with or without a signal. Kept first, sent second, never lost.
 import { entryFrom } from "./queue/entry.js";
+import { startGrowing } from "./queue/growing.js";
 import { openStore } from "./queue/store.js";
 import { post, sendWaiting } from "./queue/sending.js";
 import { clearFaults, fill, showFaults, showState, showUnsent } from "./queue/showing.js";
@@ -63,23 +64,28 @@ async function discard(row) {
   await refresh();
 }
 
+// An entry is put right in the form it came from; where that one cannot know all of it, in its kind's own.
 function edit(row) {
+  const here = location.pathname + location.search;
   const form = Array.from(document.querySelectorAll("form[data-diary-form]")).find((one) => one.dataset.kind === row.entry.kind);
-  if (form) fill(form, row);
-  else if (row.about.page) location.assign(`${row.about.page}#edit=${row.id}`);
+  const { page } = row.about;
+  if (form && (!page || page === here || location.hash === `#edit=${row.id}`)) fill(form, row);
+  else location.assign(`${page && page !== here ? page : `/diary/${row.entry.kind}`}#edit=${row.id}`);
 }
 
 // What the owner will recognise in the list: labels and typed values, as they stood in the form.
-function told(form) {
+function told(form, submitter) {
   const parts = [];
   for (const field of form.elements) {
-    const label = field.labels?.[0]?.textContent.trim();
-    const off = ["checkbox", "radio"].includes(field.type) && !field.checked;
-    if (!label || !field.name || off || field.type === "datetime-local" || !field.value) continue;
+    const label = field.labels?.[0]?.textContent.trim() ?? "";
+    const box = ["checkbox", "radio"].includes(field.type);
+    const said = field.name && field.type !== "hidden" && field.type !== "datetime-local" && field.type !== "submit";
+    if (!said || (box && !field.checked) || !field.value) continue;
     const value = field.type === "select-one" ? field.selectedOptions[0].textContent.trim() : field.value;
     const unit = field.dataset.unit ? ` ${field.dataset.unit}` : "";
-    parts.push(["checkbox", "radio"].includes(field.type) ? label : `${label} ${value}${unit}`);
+    parts.push(box ? label : `${field.dataset.told ?? label} ${value}${unit}`.trim());
   }
+  if (submitter?.name) parts.push(submitter.textContent.trim());
   return parts.join(", ");
 }
 
@@ -111,7 +117,7 @@ async function take(form, submitter) {
     await direct(form, { ...entry, id: form.dataset.pendingId });
     return;
   }
-  const about = { label: form.dataset.label ?? "", told: told(form), page: location.pathname + location.search };
+  const about = { label: submitter?.dataset.label ?? form.dataset.label ?? "", told: told(form, submitter), page: location.pathname + location.search };
   try {
     await store.keep(entry, about, form.dataset.replaces);
   } catch {
@@ -161,6 +167,7 @@ async function wake() {
   if ((await store.waiting()).length) await send();
 }
 
+startGrowing();
 const ready = start();
 
 ready.then(async () => {

@@ -61,7 +61,7 @@ test("bounds and whole numbers are told with value, limit and unit", () => {
   assert.equal(read([field("n", "1.5", { dataset: { number: "", whole: "" } })]).faults[0].fault, "not_whole");
 });
 
-test("dotted names nest, lists gather, boxes are true or false, the pressed button counts", () => {
+test("dotted names nest, lists gather, a box not ticked says nothing, the pressed button counts", () => {
   const box = (name, value, checked, dataset = {}) => field(name, value, { type: "checkbox", checked, dataset });
   const { entry } = read(
     [
@@ -77,7 +77,7 @@ test("dotted names nest, lists gather, boxes are true or false, the pressed butt
     {},
     { submitter: { name: "then", value: "more" } },
   );
-  assert.deepEqual(entry.payload, { stack: { label: "Lean-to", bay: 2 }, tar: false, seen: ["smoke"], went: "well", then: "more" });
+  assert.deepEqual(entry.payload, { stack: { label: "Lean-to", bay: 2 }, seen: ["smoke"], went: "well", then: "more" });
 });
 
 test("a name such as __proto__ stays data", () => {

@@ -5,10 +5,12 @@ const DARK = "(prefers-color-scheme: dark)";
 const root = document.documentElement;
 const chosen = () => root.dataset.theme ?? "device";
 
-// A <picture> follows the device only; these sources follow the owner's choice.
+// A <picture> follows the device only; these sources follow the owner's choice, and keep to the width they are for.
 export function dressPictures() {
   for (const source of document.querySelectorAll('picture > source[data-theme-source="dark"]')) {
-    source.media = { dark: "all", light: "not all", device: DARK }[chosen()];
+    const { width } = source.dataset;
+    const device = width ? `${width} and ${DARK}` : DARK;
+    source.media = { dark: width || "all", light: "not all", device }[chosen()];
   }
 }
 

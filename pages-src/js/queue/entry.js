@@ -1,51 +1,33 @@
 // From a filled form to one diary entry: {id, kind, form, happened, entered, by, payload}.
-import { decimalMark, parseNumber } from "./numbers.js";
+import { decimalMark } from "./numbers.js";
 import { fromLocalField, withOffset } from "./moments.js";
+import { inRow, listed, place, tidied, valueAt } from "./paths.js";
+import { readField } from "./fields.js";
+
+export { place } from "./paths.js";
+
+const NOT_VALUES = ["submit", "button", "reset", "image", "file", "fieldset", "output"];
 
 export function newId(source = globalThis.crypto) {
   return Array.from(source.getRandomValues(new Uint8Array(16)), (byte) => byte.toString(16).padStart(2, "0")).join("");
 }
 
-// A dotted name nests: "stack.label" becomes {stack: {label}}.
-export function place(payload, name, value) {
-  const path = name.split(".");
-  let here = payload;
-  for (const step of path.slice(0, -1)) {
-    if (!Object.hasOwn(here, step)) here[step] = {};
-    here = here[step];
-  }
-  here[path.at(-1)] = value;
-}
-
-function readNumber(field, decimal) {
-  const text = field.value;
-  const { value: typed, fault } = parseNumber(text, decimal);
-  if (fault) return { fault, about: { value: text } };
-  if ("whole" in field.dataset && !Number.isInteger(typed)) return { fault: "not_whole", about: { value: text } };
-  const { min, max, divide } = field.dataset;
-  const unit = field.dataset.unit ? ` ${field.dataset.unit}` : "";
-  if (min !== undefined && typed < Number(min)) return { fault: "too_small", about: { value: text, limit: min + unit } };
-  if (max !== undefined && typed > Number(max)) return { fault: "too_large", about: { value: text, limit: max + unit } };
-  return { value: divide ? typed / Number(divide) : typed };
-}
-
-function readField(field, decimal) {
-  const { type } = field;
-  if (type === "checkbox" && "list" in field.dataset) return field.checked ? { value: field.value, list: true } : { list: true };
-  if (type === "checkbox") return { value: field.checked };
-  if (type === "radio") return field.checked ? { value: field.value } : {};
-  if (type === "select-multiple") return { value: Array.from(field.selectedOptions, (option) => option.value) };
-  if (field.value.trim() === "") return field.required ? { fault: "needed", about: {} } : {};
-  if ("number" in field.dataset) return readNumber(field, decimal);
-  if (type === "datetime-local") {
-    const value = fromLocalField(field.value);
-    return value === null ? { fault: "not_a_time", about: { value: field.value } } : { value };
-  }
-  return { value: type === "textarea" ? field.value.trimEnd() : field.value.trim() };
-}
-
+// The moment of the entry itself; a correction's own payload field of that name says so with data-payload.
 export function isHappened(field) {
-  return field.name === "happened" || "happened" in (field.dataset ?? {});
+  const data = field.dataset ?? {};
+  return "happened" in data || (field.name === "happened" && !("payload" in data));
+}
+
+// A radio group that needs a choice, and a field that a row needs once anything stands in the row.
+function missing(fields, payload) {
+  const told = new Set();
+  return fields.filter((field) => {
+    const inside = inRow(field.name);
+    const asked = field.type === "radio" ? field.required : "neededInRow" in field.dataset && inside && valueAt(payload, inside) !== undefined;
+    if (!asked || told.has(field.name) || valueAt(payload, field.name) !== undefined) return false;
+    told.add(field.name);
+    return true;
+  });
 }
 
 // Returns {entry, faults}; `faults` is a list of {field, fault, about}, empty when the entry can be kept.
@@ -54,27 +36,31 @@ export function entryFrom(form, { submitter = null, language = "en", by = "", no
   const stamp = form.dataset.now || withOffset(now);
   const payload = {};
   const faults = [];
+  const read = [];
   let happened = stamp;
   for (const field of form.elements) {
-    const named = field.name && !field.disabled && !["submit", "button", "reset", "image", "file", "fieldset"].includes(field.type);
+    const named = field.name && !field.disabled && !NOT_VALUES.includes(field.type);
     if (!named || "skip" in (field.dataset ?? {})) continue;
-    const { value, fault, about, list } = readField(field, decimal);
+    const { value, fault, about } = readField(field, decimal, fromLocalField);
     if (fault) faults.push({ field, fault, about });
     else if (isHappened(field)) happened = value ?? stamp;
-    else if (list) {
-      if (!Array.isArray(payload[field.name])) payload[field.name] = [];
-      if (value !== undefined) payload[field.name].push(value);
-    } else if (value !== undefined) place(payload, field.name, value);
+    else if (value !== undefined) {
+      const before = listed(field) ? valueAt(payload, field.name) : undefined;
+      place(payload, field.name, before === undefined ? value : [...before, ...value]);
+    }
+    read.push(field);
   }
   if (submitter?.name) place(payload, submitter.name, submitter.value);
+  const faulty = new Set(faults.map(({ field }) => field.name));
+  for (const field of missing(read, payload)) if (!faulty.has(field.name)) faults.push({ field, fault: "needed", about: {} });
   const entry = {
     id,
-    kind: form.dataset.kind,
+    kind: submitter?.dataset?.kind ?? form.dataset.kind,
     form: Number(form.dataset.form || 1),
     happened,
     entered: stamp,
     by: form.dataset.by || by,
-    payload,
+    payload: tidied(payload),
   };
   return { entry, faults };
 }

@@ -1,7 +1,10 @@
 // What the page shows of the queue: the state line, faults beside their fields, and the list of what is not settled.
 import { language, say } from "../words.js";
 import { isHappened } from "./entry.js";
+import { writeField } from "./fields.js";
+import { grow } from "./growing.js";
 import { toLocalField } from "./moments.js";
+import { valueAt } from "./paths.js";
 
 export function showState(text, state, form = null) {
   let line = form?.querySelector("[data-diary-state]") ?? document.querySelector("[data-diary-state]");
@@ -46,23 +49,35 @@ export function showFaults(form, faults) {
   faults[0].field.focus();
 }
 
+// Fields of one name for one value each share the list out; the last takes what is left.
+function shareOut(fields, values) {
+  fields.forEach((field, index) => {
+    const mine = index === fields.length - 1 ? values.slice(index) : values.slice(index, index + 1);
+    field.value = mine.map(String).join(" ");
+  });
+}
+
 // Puts a kept entry back into its form; numbers that were divided on the way out are multiplied back.
 export function fill(form, { entry }) {
   form.reset();
-  for (const field of form.elements) {
-    if (!field.name) continue;
-    const value = isHappened(field) ? entry.happened : field.name.split(".").reduce((here, step) => here?.[step], entry.payload);
-    if (value === undefined) continue;
-    if (field.type === "checkbox") field.checked = Array.isArray(value) ? value.includes(field.value) : value === true;
-    else if (field.type === "radio") field.checked = field.value === String(value);
-    else if (field.type === "select-multiple") for (const option of field.options) option.selected = value.includes(option.value);
-    else if (field.type === "datetime-local") field.value = toLocalField(value);
-    else if (field.dataset.divide) field.value = String(Number((value * Number(field.dataset.divide)).toPrecision(12)));
-    else if (field.type !== "submit" && field.type !== "file") field.value = String(value);
+  for (const list of form.querySelectorAll?.("[data-grows]") ?? []) {
+    const first = list.querySelector("[name]").name;
+    const rows = valueAt(entry.payload, first.split(/\.\d+\./)[0]);
+    while (Array.isArray(rows) && list.childElementCount < rows.length && grow(list));
+  }
+  const fields = Array.from(form.elements).filter((field) => field.name);
+  for (const field of fields) {
+    const value = isHappened(field) ? entry.happened : valueAt(entry.payload, field.name);
+    if (value === undefined || value === null) continue;
+    const namesakes = fields.filter((one) => one.name === field.name);
+    if ("numbers" in field.dataset) shareOut(namesakes, value);
+    // Beside a choice of known names stands a free field of the same name: it is filled only where no choice fits.
+    else if (field.type === "text" && namesakes.some((one) => one.type === "radio" && one.value === String(value))) continue;
+    else writeField(field, value, toLocalField);
   }
   form.dataset.replaces = entry.id;
   form.scrollIntoView({ block: "start" });
-  Array.from(form.elements).find((field) => field.name && field.type !== "hidden")?.focus();
+  fields.find((field) => field.type !== "hidden")?.focus();
 }
 
 function line(tag, className, text) {
@@ -115,7 +130,8 @@ export function showUnsent(rows, acts) {
   for (const place of document.querySelectorAll("[data-unsent]")) {
     const list = line("ul", "unsent", "");
     list.append(...open.map((row) => item(row, acts)));
-    place.replaceChildren(open.length ? list : line("p", "quiet", say("nothing_waiting")));
+    if (open.length) place.replaceChildren(list);
+    else place.replaceChildren(...("quiet" in place.dataset ? [] : [line("p", "quiet", say("nothing_waiting"))]));
     if (waiting) place.append(button(say("send_now"), acts.send));
   }
   for (const count of document.querySelectorAll("[data-unsent-count]")) {

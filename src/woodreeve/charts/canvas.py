@@ -13,9 +13,15 @@ from woodreeve.errors import UnknownName
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["PALETTES", "Chart", "Palette", "Theme", "svg"]
+__all__ = ["NARROW_WIDTH", "PALETTES", "WIDTHS", "Chart", "Palette", "Theme", "svg"]
 
 Theme = Literal["light", "dark"]
+
+WIDTHS = ("wide", "narrow")
+"""A chart is drawn for a desk or, upright and with fewer words, for a phone."""
+
+NARROW_WIDTH = 360
+"""Width of a chart for a phone. [px]"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,9 +56,11 @@ class Chart:
     heads, rows : sequences
         The same figures as a table, ready to show.
     width, height : int
-        Size. [px]
+        Size of the wide drawing. [px]
+    narrow_height : int
+        Height of the narrow one, which is :data:`NARROW_WIDTH` wide. [px]
     draw : callable
-        Draws it on axes with a palette.
+        Draws it on axes with a palette, and is told whether it is the narrow drawing.
     """
 
     summary: str
@@ -61,13 +69,14 @@ class Chart:
     rows: Sequence[Sequence[str]]
     width: int
     height: int
-    draw: Callable[[Axes, Palette], None]
+    narrow_height: int
+    draw: Callable[[Axes, Palette, bool], None]
 
 
 _drawing = Lock()
 
 
-def svg(chart: Chart, theme: str) -> str:
+def svg(chart: Chart, theme: str, width: str = "wide") -> str:
     """Draw a chart as SVG.
 
     Parameters
@@ -76,6 +85,8 @@ def svg(chart: Chart, theme: str) -> str:
         The chart.
     theme : str
         ``"light"`` or ``"dark"``.
+    width : str
+        ``"wide"`` or ``"narrow"``.
 
     Returns
     -------
@@ -85,19 +96,23 @@ def svg(chart: Chart, theme: str) -> str:
     Raises
     ------
     UnknownName
-        If there is no such theme.
+        If there is no such theme or width.
     """
     if theme not in PALETTES:
         raise UnknownName("theme", theme, PALETTES)
+    if width not in WIDTHS:
+        raise UnknownName("width", width, WIDTHS)
     import matplotlib as mpl
     from matplotlib.figure import Figure
 
     palette = PALETTES["dark" if theme == "dark" else "light"]
+    narrow = width == "narrow"
+    size = (NARROW_WIDTH, chart.narrow_height) if narrow else (chart.width, chart.height)
     settings: Any = {
         "svg.hashsalt": "woodreeve",
         "svg.fonttype": "path",
         "font.family": "DejaVu Sans",
-        "font.size": 11,
+        "font.size": 10.5,
         "axes.edgecolor": palette.line,
         "axes.labelcolor": palette.soft,
         "xtick.color": palette.soft,
@@ -105,14 +120,14 @@ def svg(chart: Chart, theme: str) -> str:
         "text.color": palette.ink,
     }
     with _drawing, mpl.rc_context(settings):
-        drawn = Figure(figsize=(chart.width / 100, chart.height / 100), dpi=100, layout="constrained")
+        drawn = Figure(figsize=(size[0] / 100, size[1] / 100), dpi=100, layout="constrained")
         drawn.patch.set_facecolor(palette.paper)
         axes = drawn.subplots()
         axes.set_facecolor(palette.paper)
         for side in ("top", "right"):
             axes.spines[side].set_visible(False)
         axes.tick_params(length=0)
-        chart.draw(axes, palette)
+        chart.draw(axes, palette, narrow)
         out = io.StringIO()
         drawn.savefig(out, format="svg", metadata={"Date": None, "Title": chart.alt})
     return out.getvalue()

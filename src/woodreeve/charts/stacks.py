@@ -22,7 +22,7 @@ def moisture(answer: StacksAnswer) -> Chart:
     target = answer.target_moisture.value * 100.0
     limit = answer.wet_limit.value * 100.0
 
-    def draw(axes: Axes, palette: Palette) -> None:
+    def draw(axes: Axes, palette: Palette, narrow: bool) -> None:
         for row, line in enumerate(reversed(lines)):
             figure = line.moisture
             assert figure is not None
@@ -33,14 +33,17 @@ def moisture(answer: StacksAnswer) -> Chart:
                 [low, high], [row, row], color=palette.first, linewidth=5, alpha=0.45, solid_capstyle="round"
             )
             axes.plot([100 * figure.value], [row], "o", color=palette.first, markersize=9)
-        axes.axvline(target, color=palette.ink, linewidth=1.4)
-        axes.axvline(limit, color=palette.care, linewidth=1.4, linestyle=(0, (5, 3)))
-        top = len(lines) - 0.35
-        axes.text(target, top, _(" ideal"), color=palette.ink, va="bottom", ha="center", fontsize=10)
-        axes.text(limit, top, _(" wet limit"), color=palette.care, va="bottom", ha="center", fontsize=10)
+        foot, top = -0.6, len(lines) - 0.4
+        axes.plot([target, target], [foot, top], color=palette.ink, linewidth=1.4)
+        axes.plot([limit, limit], [foot, top], color=palette.care, linewidth=1.4, linestyle=(0, (5, 3)))
+        axes.text(target, top, _("ideal"), color=palette.ink, va="bottom", ha="center")
+        axes.text(limit, top, _("too wet"), color=palette.care, va="bottom", ha="center")
         axes.set_yticks(range(len(lines)), [line.name for line in reversed(lines)])
-        axes.set_ylim(-0.6, len(lines) - 0.2)
+        axes.tick_params(axis="y", labelcolor=palette.ink)
+        axes.set_ylim(foot, len(lines) - 0.05)
         axes.set_xlim(left=min(10.0, axes.get_xlim()[0]))
+        if narrow:
+            axes.locator_params(axis="x", nbins=5)
         axes.set_xlabel(_("moisture, % of wet mass"))
         axes.grid(axis="x", color=palette.line, linewidth=0.8)
         axes.set_axisbelow(True)
@@ -54,6 +57,7 @@ def moisture(answer: StacksAnswer) -> Chart:
         rows=[_row(line) for line in lines],
         width=680,
         height=110 + 46 * max(1, len(lines)),
+        narrow_height=90 + 44 * max(1, len(lines)),
         draw=draw,
     )
 

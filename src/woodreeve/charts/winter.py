@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from babel.dates import format_date
 
 from woodreeve.charts.canvas import Chart, Palette
-from woodreeve.wording.numbers import LOCALE, number
+from woodreeve.wording.numbers import LOCALE, number, typed
 from woodreeve.wording.translate import _
 
 if TYPE_CHECKING:
@@ -26,7 +26,7 @@ def months(answer: WinterAnswer) -> Chart:
     low = [m.heat_kwh.low or m.heat_kwh.value for m in answer.months]
     high = [m.heat_kwh.high or m.heat_kwh.value for m in answer.months]
 
-    def draw(axes: Axes, palette: Palette) -> None:
+    def draw(axes: Axes, palette: Palette, narrow: bool) -> None:
         x = range(len(names))
         axes.bar(x, rooms, color=palette.first, width=0.72, label=_("rooms"))
         axes.bar(x, water, bottom=rooms, color=palette.second, width=0.72, label=_("hot water"))
@@ -34,11 +34,14 @@ def months(answer: WinterAnswer) -> Chart:
         below = [max(0.0, t - v) for t, v in zip(tops, low, strict=True)]
         above = [max(0.0, v - t) for t, v in zip(tops, high, strict=True)]
         axes.errorbar(x, tops, yerr=[below, above], fmt="none", ecolor=palette.ink, elinewidth=1.2, capsize=3)
-        axes.set_xticks(list(x), names)
-        axes.set_ylabel(_("kWh a month"))
+        axes.set_xticks(list(x), [name[0] for name in names] if narrow else names)
+        axes.yaxis.set_major_formatter(lambda value, _position: typed(value))
         axes.grid(axis="y", color=palette.line, linewidth=0.8)
         axes.set_axisbelow(True)
-        axes.legend(frameon=False, ncols=2, loc="upper right")
+        axes.set_title(
+            _("kWh") if narrow else _("kWh a month"), loc="left", color=palette.soft, fontsize="medium"
+        )
+        axes.legend(frameon=False, ncols=2, loc="lower right", bbox_to_anchor=(1.02, 0.98), handlelength=1.0)
 
     most = max(answer.months, key=lambda m: m.heat_kwh.value)
     return Chart(
@@ -67,6 +70,7 @@ def months(answer: WinterAnswer) -> Chart:
         ],
         width=680,
         height=320,
+        narrow_height=300,
         draw=draw,
     )
 

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
+import asyncio
 from contextlib import asynccontextmanager
 from importlib.resources import files
 from typing import TYPE_CHECKING
 
 from fastapi import FastAPI
 from fastapi.responses import FileResponse, Response
-from starlette.middleware.trustedhost import TrustedHostMiddleware
-from starlette.staticfiles import StaticFiles
 
 from woodreeve import __version__
 from woodreeve.web import faults
@@ -18,8 +17,11 @@ from woodreeve.web.api import holding as holding_resource
 from woodreeve.web.api import stacks as stacks_resource
 from woodreeve.web.api import winter as winter_resource
 from woodreeve.web.api import workings as workings_resource
+from woodreeve.web.drawings import Drawings
 from woodreeve.web.guard import GuardMiddleware
 from woodreeve.web.pages import demo, diary, first, holding, stacks, why, winter, workings
+from woodreeve.web.shelf import Shelf
+from woodreeve.web.warming import start_warming
 
 if TYPE_CHECKING:
     from collections.abc import AsyncIterator
@@ -30,6 +32,9 @@ __all__ = ["LOOPBACK", "create_app"]
 
 LOOPBACK = ("127.0.0.1", "localhost", "::1")
 """The only addresses the pages are served on until there are accounts."""
+
+NAMES = ("127.0.0.1", "localhost", "[::1]")
+"""What a browser may call this computer; any other name could be another site's trick."""
 
 PAGES = (first, winter, stacks, diary, holding, workings, why, demo)
 RESOURCES = (winter_resource, stacks_resource, diary_resource, holding_resource, workings_resource)
@@ -51,8 +56,9 @@ def create_app(household: Household) -> FastAPI:
 
     @asynccontextmanager
     async def lifespan(_: FastAPI) -> AsyncIterator[None]:
-        household.warm()
+        warming = start_warming(household, app.state.drawings)
         yield
+        await asyncio.to_thread(warming.join)
         household.close()
 
     app = FastAPI(
@@ -65,10 +71,10 @@ def create_app(household: Household) -> FastAPI:
         lifespan=lifespan,
     )
     app.state.household = household
-    app.add_middleware(GuardMiddleware)
-    app.add_middleware(TrustedHostMiddleware, allowed_hosts=["127.0.0.1", "localhost", "[::1]", "testserver"])
+    app.state.drawings = Drawings()
+    app.add_middleware(GuardMiddleware, hosts=NAMES)
     static = str(files("woodreeve.web") / "static")
-    app.mount("/static", StaticFiles(directory=static), name="static")
+    app.mount("/static", Shelf(directory=static), name="static")
 
     @app.get("/worker.js", include_in_schema=False)
     def worker() -> Response:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
@@ -11,21 +12,32 @@ from woodreeve.records.household import Asking
 from woodreeve.units import Bounds
 from woodreeve.wood.kinds import SPECIES
 
-__all__ = ["COMMON", "EntryField", "entry_fields", "first_and_rest", "known_names", "summary_of"]
+__all__ = [
+    "COMMON",
+    "EntryField",
+    "entry_fields",
+    "first_and_rest",
+    "known_names",
+    "summary_of",
+    "usual_values",
+]
 
 COMMON = ("lit", "refilled", "brought_in", "measured", "stacked", "counted", "ash_out")
 """What is noted most."""
 
 FIRST = {
-    "lit": ("count", "container", "from_place", "store_top_c"),
+    "lit": ("count", "container", "store_top_c"),
     "refilled": ("count", "container", "store_top_c"),
     "brought_in": ("count", "container", "from_place"),
-    "measured": ("place", "shown_percent", "meter", "basis", "wood_temperature_c"),
-    "stacked": ("place", "rows", "species", "split_on"),
+    "measured": ("place", "shown_percent"),
+    "stacked": ("place", "rows", "species"),
     "counted": ("place", "rows", "nothing_left"),
-    "split": ("count", "container", "stacked_m3", "species", "from_place", "to_place"),
-    "sold": ("place", "customer", "count", "container", "stacked_m3", "price"),
+    "split": ("count", "container", "species", "from_place", "to_place"),
+    "sold": ("place", "customer", "count", "container", "price"),
     "burnt": ("count", "container", "since", "from_place"),
+    "spoiled": ("place", "why", "count", "container"),
+    "moved": ("from_place", "to_place", "count", "container"),
+    "weighed": ("container", "gross_kg", "species", "moisture"),
     "ash_out": ("litres", "went_to"),
 }
 """The fields asked at once; the others wait under "more"."""
@@ -89,6 +101,42 @@ def known_names(asking: Asking) -> dict[str, tuple[str, ...]]:
     }
 
 
+USUAL_CONTAINER = {"lit": "boiler_fill", "refilled": "boiler_fill", "burnt": "boiler_fill", "sold": "selling"}
+"""What is counted in most; everything else in what is carried."""
+
+
+def usual_values(kind: str, asking: Asking, asked_for: Mapping[str, str]) -> dict[str, Any]:
+    """What a form begins with: the container used for it, the one meter there is, what a link named.
+
+    Parameters
+    ----------
+    kind : str
+        The kind of entry.
+    asking : Asking
+        Whose.
+    asked_for : mapping
+        Texts by field, as they stand in the page's address; names that are no text field are passed over.
+
+    Returns
+    -------
+    dict
+        Values by field.
+    """
+    yard = asking.holding.yard
+    texts = {field.name for field in entry_fields(kind) if field.shape == "one" and field.is_text}
+    use = USUAL_CONTAINER.get(kind, "carrying")
+    begin: dict[str, Any] = {}
+    container = next((one.name for one in yard.containers if one.use == use), None)
+    if container is not None and "container" in texts:
+        begin["container"] = container
+    if kind == "measured" and len(yard.meters) == 1:
+        meter = yard.meters[0]
+        begin |= {"meter": meter.name, "species_setting": meter.species_setting}
+        begin["basis"] = meter.basis or "not_known"
+        begin["temperature_corrected"] = {"yes": True, "no": False}.get(meter.temperature_corrected or "")
+    return begin | {name: text for name, text in asked_for.items() if name in texts and text.strip()}
+
+
 def summary_of(kind: str) -> str:
     """What a kind of entry says, in a sentence."""
     return (KINDS[kind].__doc__ or "").split("\n", 1)[0]
@@ -98,10 +146,12 @@ def _field(field: AskedField) -> EntryField:
     base = field.base
     is_number = base in (float, int) and not field.choices
     high = field.bounds.high
+    is_share = is_number and base is float and field.unit == "-" and high is not None and high <= 1.0
     return EntryField(
         name=field.name,
         label=field.label,
-        help=field.help,
+        # A form asks for shares in per cent: what the help says of fractions is for documents.
+        help=field.help.partition(";")[0].rstrip(".") + "." if is_share else field.help,
         unit=field.unit,
         bounds=field.bounds,
         choices=field.choices,
@@ -113,7 +163,7 @@ def _field(field: AskedField) -> EntryField:
         is_whole=base is int,
         is_date=base is date,
         is_text=base is str,
-        is_share=is_number and base is float and field.unit == "-" and high is not None and high <= 1.0,
+        is_share=is_share,
         parts=tuple(_field(part) for part in _parts(base)),
     )
 

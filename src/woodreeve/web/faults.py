@@ -43,7 +43,8 @@ def install(app: FastAPI) -> None:
 
     @app.exception_handler(RequestValidationError)
     def malformed(request: Request, error: RequestValidationError) -> Response:
-        return _told(request, validation_sentence(error), 422)
+        broken = error.errors()[0]["type"] == "json_invalid"
+        return _told(request, validation_sentence(error), 400 if broken else 422)
 
     @app.exception_handler(HTTPException)
     def refused(request: Request, error: HTTPException) -> Response:
@@ -54,6 +55,10 @@ def install(app: FastAPI) -> None:
 def validation_sentence(error: RequestValidationError) -> str:
     """Say in one sentence what is wrong with a request."""
     first = error.errors()[0]
+    if first["type"] == "json_invalid":
+        return _("The request is not JSON: {why}.").format(
+            why=first.get("ctx", {}).get("error", first["msg"])
+        )
     field = (
         ".".join(str(part) for part in first["loc"] if part not in ("body", "query", "path")) or "the request"
     )

@@ -2,23 +2,29 @@
 
 from __future__ import annotations
 
-import json
+import re
 from functools import lru_cache
-from importlib.resources import files
 from typing import Any
 
 from fastapi import Request
-from fastapi.responses import HTMLResponse, Response
+from fastapi.responses import HTMLResponse
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
-from woodreeve.charts.canvas import Chart, svg
+from woodreeve.charts.canvas import NARROW_WIDTH
 from woodreeve.records.household import Asking, Household
+from woodreeve.web.sections import field_name
+from woodreeve.web.shelf import address_of
 from woodreeve.wording import formulas, numbers, sentences, translate
 from woodreeve.wording.entries import entry_words, finding_words, kind_name
 from woodreeve.wording.labels import label, mix_words
+from woodreeve.workings.registry import registry
 
-__all__ = ["bare_page", "page", "part", "picture"]
+__all__ = ["bare_page", "page", "part"]
+
+_ROLE = re.compile(r":(?:py:)?(?:func|mod|class|data|attr|meth):`~?([\w.]+)`")
+_NUMBER_AND_WORD = re.compile(r"(?<=\d) (?=[%°A-Za-z])")
+_BUNDLE = re.compile(r"[A-Z][A-Za-z]+")
 
 
 @lru_cache(maxsize=1)
@@ -40,22 +46,38 @@ def _environment() -> Environment:
     environment.filters["kind_name"] = kind_name
     environment.filters["entry_words"] = entry_words
     environment.filters["finding_words"] = finding_words
-    environment.filters["rst"] = lambda text: Markup(formulas.rst_html(text))
+    environment.filters["rst"] = _linked
+    environment.filters["unit"] = numbers.unit_words
+    environment.filters["typed"] = numbers.typed
+    environment.filters["plain"] = lambda value: f"{value:.10g}"
+    environment.filters["field_name"] = field_name
+    environment.filters["within"] = numbers.range_words
+    environment.filters["plainly"] = _plainly
     environment.filters["equation"] = lambda text: Markup(formulas.equation_html(text))
-    environment.globals["static"] = _static
+    environment.globals["static"] = address_of
+    environment.globals["narrow_width"] = NARROW_WIDTH
     return environment
 
 
-@lru_cache(maxsize=1)
-def _versions() -> dict[str, str]:
-    listed = json.loads((files("woodreeve.web") / "static" / "versions.json").read_text("utf-8"))
-    return {name: about["sha256"][:12] for name, about in listed["files"].items()}
+def _linked(text: str) -> Markup:
+    """A docstring's text as HTML; where it names a formula, with a link to it."""
+    return Markup(formulas.rst_html(_ROLE.sub(_formula_link, text)))
 
 
-def _static(name: str) -> str:
-    """The address of a built file, with its digest so that a newer one is fetched anew."""
-    digest = _versions().get(name)
-    return f"/static/{name}?v={digest}" if digest else f"/static/{name}"
+def _formula_link(found: re.Match[str]) -> str:
+    name = found[1].rsplit(".", 1)[-1]
+    words = name.replace("_", " ").strip()
+    return f"`{words} </workings/{name}>`__" if name in registry else f"*{words}*"
+
+
+def _together(text: str) -> str:
+    """Keep a number and the word after it on one line."""
+    return _NUMBER_AND_WORD.sub("\u00a0", text)
+
+
+def _plainly(text: str) -> str:
+    """A value of a step as text; nothing where it is a whole bundle of figures."""
+    return "" if _BUNDLE.fullmatch(text) else text
 
 
 def _frame(request: Request, household: Household, asking: Asking | None) -> dict[str, Any]:
@@ -65,9 +87,11 @@ def _frame(request: Request, household: Household, asking: Asking | None) -> dic
         "path": request.url.path,
         "asking": asking,
         "household": household,
+        # The demonstration's own moment, which its entries carry; on the owner's pages the telephone knows.
+        "now": asking.moment.isoformat() if asking and household.demo else None,
         "shown": lambda figure, kind="": numbers.shown(figure, measures, kind),
-        "text": lambda value: numbers.text(value, measures),
-        "said": lambda said: sentences.sentence(said, measures),
+        "text": lambda value: _together(numbers.text(value, measures)),
+        "said": lambda said: _together(sentences.sentence(said, measures)),
     }
 
 
@@ -105,10 +129,3 @@ part = page
 def bare_page(request: Request, template: str, status: int = 200, **context: Any) -> HTMLResponse:
     """Render a page that needs no holding, for instance a fault."""
     return _respond(request, template, None, status, context)
-
-
-def picture(chart: Chart, theme: str) -> Response:
-    """Send a chart as SVG."""
-    return Response(
-        svg(chart, theme), media_type="image/svg+xml", headers={"Cache-Control": "private, max-age=60"}
-    )

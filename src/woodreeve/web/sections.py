@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 from typing import Any
 
 from woodreeve.errors import UnknownName, WoodreeveError
 from woodreeve.holding.document import Holding
 from woodreeve.holding.fields import Field, field_tree
 from woodreeve.holding.toml import set_field
+from woodreeve.wording.numbers import range_words, unit_words
+from woodreeve.wording.numbers import typed as typed_number
 
-__all__ = ["Overview", "Section", "overview", "section_at", "with_changes"]
+__all__ = ["Overview", "Section", "field_name", "overview", "section_at", "with_changes", "without"]
 
 _SINGLE = ("number", "whole_number", "text", "date", "moment", "time", "choice", "yes_no", "list", "shares")
 
@@ -38,10 +42,12 @@ class FormField:
     unit: str
     choices: tuple[str, ...]
     optional: bool
+    required: bool
     allowed: str
     default: str
     value: str
     fault: str = ""
+    meanwhile: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +78,8 @@ class Section:
     fields: tuple[FormField, ...]
     lists: tuple[ListOf, ...]
     sections: tuple[Overview, ...]
+    up: str = ""
+    is_member: bool = False
 
 
 def overview(holding: Holding) -> list[Overview]:
@@ -84,11 +92,23 @@ def overview(holding: Holding) -> list[Overview]:
     ]
 
 
+@lru_cache(maxsize=1)
+def _labels() -> dict[str, str]:
+    return {field.key: field.label for field in field_tree(Holding).walk() if field.key}
+
+
+def field_name(key: str) -> str:
+    """What a field is called, by the last part of its path; the words of its key where there is none."""
+    return _labels().get(key, key.replace("_", " ")).lower()
+
+
 def section_at(
     holding: Holding,
     path: str,
     typed: Mapping[str, str] | None = None,
     faults: Mapping[str, str] | None = None,
+    *,
+    is_stale: bool = False,
 ) -> Section:
     """Read one section of the description.
 
@@ -102,6 +122,9 @@ def section_at(
         What the owner typed and what could not be saved yet, by field path.
     faults : mapping, optional
         What is wrong, by field path.
+    is_stale : bool
+        Whether somebody saved another version since the form was shown: then each field where the two
+        differ carries both.
 
     Returns
     -------
@@ -115,20 +138,31 @@ def section_at(
     """
     field, value = _descend(holding, path)
     typed, faults = typed or {}, faults or {}
-    if field.kind == "sections" and not path.endswith("]"):
-        return Section(path, field.label, field.help, (), (_list(field, value, path),), ())
+    is_member = path.endswith("]")
+    up = path.rpartition("[")[0].rpartition(".")[0] if is_member else path.rpartition(".")[0]
+    if field.kind == "sections" and not is_member:
+        return Section(path, field.label, field.help, (), (_list(field, value, path),), (), up)
     fields, lists, sections = [], [], []
     for part in field.parts:
         at = f"{path}.{part.key}"
         inner = None if value is None else getattr(value, part.key)
         if part.kind in _SINGLE:
-            fields.append(_form_field(part, inner, at, typed.get(at), faults.get(at, "")))
+            fields.append(_form_field(part, inner, at, typed.get(at), faults.get(at, ""), is_stale))
         elif part.kind == "sections":
             lists.append(_list(part, inner or (), at))
         else:
             sections.append(Overview(at, part.label, part.help, 0))
     label = getattr(value, "name", None) or field.label
-    return Section(path, str(label), field.help, tuple(fields), tuple(lists), tuple(sections))
+    return Section(
+        path,
+        str(label),
+        field.help,
+        tuple(fields),
+        tuple(lists) if value is not None else (),
+        tuple(sections),
+        up,
+        is_member and value is not None,
+    )
 
 
 def with_changes(
@@ -166,6 +200,11 @@ def with_changes(
     return text, faults
 
 
+def without(text: str, path: str) -> str:
+    """Take a member of a list out of the holding's text, for instance ``yard.containers[1]``."""
+    return set_field(text, path, None)
+
+
 def _given(field: FormField, text: str) -> Any:
     if not text:
         return None
@@ -179,19 +218,25 @@ def _given(field: FormField, text: str) -> Any:
     return text
 
 
+_MEMBER = re.compile(r"\[([0-9]{1,4})\]")
+
+
 def _descend(holding: Holding, path: str) -> tuple[Field, Any]:
-    field, value = field_tree(Holding), holding
+    field = field_tree(Holding)
+    value: Any = holding
     for step in path.split("."):
-        key, _, member = step.partition("[")
+        key, bracket, rest = step.partition("[")
         found = next((part for part in field.parts if part.key == key), None)
-        if found is None or found.kind not in ("section", "sections"):
+        number = _MEMBER.fullmatch(bracket + rest)
+        in_order = found is not None and found.kind in (("sections",) if bracket else ("section", "sections"))
+        if found is None or not in_order or (bracket and not number):
             raise UnknownName("section of the holding", path, (p.path for p in field_tree(Holding).parts))
-        field, value = found, getattr(value, key) if value is not None else None
-        if member:
-            number = member.rstrip("]")
-            if not number.isdigit() or int(number) > len(value or ()):
-                raise UnknownName("section of the holding", path, (p.path for p in field_tree(Holding).parts))
-            value = value[int(number)] if value and int(number) < len(value) else None
+        field, value = found, None if value is None else getattr(value, key, None)
+        if number:
+            members, at = value or (), int(number[1])
+            if at > len(members):
+                raise UnknownName("member of the list", path, (f"{path.rpartition('[')[0]}[{len(members)}]",))
+            value = members[at] if at < len(members) else None
     return field, value
 
 
@@ -212,21 +257,39 @@ def _is_share(field: Field) -> bool:
     )
 
 
-def _form_field(field: Field, value: Any, path: str, typed: str | None, fault: str) -> FormField:
+def _form_field(
+    field: Field, value: Any, path: str, typed: str | None, fault: str, is_stale: bool
+) -> FormField:
     share = _is_share(field)
+    now = _written(field, value, share)
     return FormField(
         path=path,
         kind=field.kind,
         label=field.label,
         help=field.help,
-        unit="%" if share else "" if field.unit == "-" else field.unit,
+        unit="%" if share else unit_words(field.unit or (field.item.unit if field.item else "")),
         choices=("yes", "no") if field.kind == "yes_no" else field.choices,
         optional=field.optional,
-        allowed="" if share else field.allowed_words,
-        default="" if value is not None else field.default_words,
-        value=_written(field, value, share) if typed is None else typed,
-        fault=fault,
+        required=field.required,
+        allowed=_allowed(field, share),
+        default="" if value is not None or field.optional else _default(field, share),
+        value=now if typed is None else typed,
+        fault=fault.replace(path, field.label),
+        meanwhile=now if is_stale and typed is not None and typed.strip() != now else None,
     )
+
+
+def _default(field: Field, share: bool) -> str:
+    if isinstance(field.default, float | int) and not isinstance(field.default, bool):
+        number = typed_number(field.default * (100.0 if share else 1.0))
+        return f"{number} {'%' if share else unit_words(field.unit)}".strip()
+    return "" if field.required else field.default_words.replace("_", " ")
+
+
+def _allowed(field: Field, share: bool) -> str:
+    if field.kind not in ("number", "whole_number"):
+        return ""
+    return range_words(field.bounds, "%" if share else field.unit)
 
 
 def _written(field: Field, value: Any, share: bool) -> str:

@@ -11,7 +11,7 @@ from woodreeve.diary.findings import Finding
 from woodreeve.diary.kinds import Entry, read_payload
 from woodreeve.diary.payloads_wood import Amount, Payload
 from woodreeve.errors import Unreadable
-from woodreeve.wording.numbers import day, number
+from woodreeve.wording.numbers import day, number, typed, unit_words
 from woodreeve.wording.translate import N_, _
 
 __all__ = ["KIND_NAMES", "entry_words", "finding_words", "kind_name"]
@@ -105,11 +105,11 @@ def _parts(payload: Payload) -> Iterator[str]:
 def _amount(amount: Amount) -> Iterator[str]:
     if amount.count is not None:
         name = amount.container or ""
-        yield f"{number(amount.count)} {name}{'s' if amount.count != 1 and name else ''}".strip()
+        yield f"{typed(amount.count)} {name}{'s' if amount.count != 1 and name else ''}".strip()
     for field, words in _AMOUNTS.items():
         value = getattr(amount, field)
         if value is not None:
-            yield _(words).format(n=number(value))
+            yield _(words).format(n=typed(value))
 
 
 def _value(value: Any, unit: str | None) -> str:
@@ -118,7 +118,7 @@ def _value(value: Any, unit: str | None) -> str:
     if isinstance(value, float | int):
         if unit == "-" and isinstance(value, float) and value <= 1:
             return f"{number(100 * value)} %"
-        return f"{number(value)} {'' if unit in (None, '-') else unit}".strip()
+        return f"{typed(value)} {unit_words(unit)}".strip()
     if isinstance(value, date):
         return day(value)
     if isinstance(value, Mapping):

@@ -26,7 +26,7 @@ class Description(BaseModel):
 
 
 class Changed(BaseModel):
-    """A new description, the version it was made from, and whether the place changed or a slip was put right."""
+    """A new description and the version it was made from; a change of the place, or a slip put right."""
 
     document: str
     based_on: int

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from itertools import groupby
+from typing import Any
+
 from fastapi import APIRouter, Request
 from fastapi.responses import Response
 
@@ -9,8 +13,15 @@ from woodreeve.answers import diary
 from woodreeve.diary.forms import lifted
 from woodreeve.diary.kinds import KINDS, current_form
 from woodreeve.errors import UnknownName
-from woodreeve.web.asking import Asked, household_of, remembered
-from woodreeve.web.entry_forms import COMMON, entry_fields, first_and_rest, known_names, summary_of
+from woodreeve.web.asking import Asked, remembered
+from woodreeve.web.entry_forms import (
+    COMMON,
+    entry_fields,
+    first_and_rest,
+    known_names,
+    summary_of,
+    usual_values,
+)
 from woodreeve.web.render import page
 
 __all__ = ["router"]
@@ -24,17 +35,17 @@ AT_A_TIME = 30
 def show(request: Request, asking: Asked, skip: int = 0) -> Response:
     """Show the diary, newest first."""
     answer = remembered(request, asking, diary.answer)
-    shown = answer.latest[max(skip, 0) : max(skip, 0) + AT_A_TIME]
+    skip = min(max(skip, 0), answer.count)
+    shown = answer.latest[skip : skip + AT_A_TIME]
     return page(
         request,
         "diary.html",
         asking,
         answer=answer,
-        entries=shown,
+        days=[(day, list(of_day)) for day, of_day in groupby(shown, lambda entry: entry.happened.date())],
         next_skip=skip + AT_A_TIME if skip + AT_A_TIME < answer.count else None,
         common=COMMON,
         kinds=tuple(kind for kind in KINDS if kind != "correction"),
-        now=_demo_now(request, asking),
     )
 
 
@@ -46,7 +57,7 @@ def put_right(request: Request, asking: Asked, entry_id: str) -> Response:
         raise UnknownName("entry", entry_id, ())
     entry, fixes = history[0], history[1:]
     last = next((fix for fix in reversed(fixes) if fix.payload.get("payload")), None)
-    told = last.payload if last else {"form": entry.form, "payload": entry.payload}
+    told: Mapping[str, Any] = last.payload if last else {"form": entry.form, "payload": entry.payload}
     return page(
         request,
         "diary_entry.html",
@@ -57,7 +68,6 @@ def put_right(request: Request, asking: Asked, entry_id: str) -> Response:
         form=current_form(entry.kind),
         seen=fixes[-1].id if fixes else None,
         names=known_names(asking),
-        now=_demo_now(request, asking),
     )
 
 
@@ -74,11 +84,6 @@ def write(request: Request, asking: Asked, kind: str) -> Response:
         summary=summary_of(kind),
         first=first,
         rest=rest,
+        begin=usual_values(kind, asking, request.query_params),
         names=known_names(asking),
-        now=_demo_now(request, asking),
     )
-
-
-def _demo_now(request: Request, asking: Asked) -> str | None:
-    """The demonstration's own moment, which its entries carry; on the owner's pages the telephone knows."""
-    return asking.moment.isoformat() if household_of(request).demo else None

@@ -24,4 +24,5 @@ def show(request: Request, asking: Asked) -> Response:
         stacks=remembered(request, asking, stacks.answer),
         winter=remembered(request, asking, winter.answer),
         diary=remembered(request, asking, diary.answer),
+        fills=[one for one in asking.holding.yard.containers if one.use == "boiler_fill"],
     )

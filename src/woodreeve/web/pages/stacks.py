@@ -7,9 +7,9 @@ from fastapi.responses import Response
 
 from woodreeve.answers import stacks
 from woodreeve.charts import stacks as charts
-from woodreeve.errors import UnknownName
 from woodreeve.web.asking import Asked, remembered
-from woodreeve.web.render import page, picture
+from woodreeve.web.drawings import drawing
+from woodreeve.web.render import page
 
 __all__ = ["router"]
 
@@ -24,9 +24,6 @@ def show(request: Request, asking: Asked) -> Response:
 
 
 @router.get("/stacks/chart/{name}")
-def chart(request: Request, asking: Asked, name: str, theme: str = "light") -> Response:
+def chart(request: Request, asking: Asked, name: str) -> Response:
     """Draw one of the charts."""
-    drawn = charts.of(remembered(request, asking, stacks.answer))
-    if name not in drawn:
-        raise UnknownName("chart", name, drawn)
-    return picture(drawn[name], theme)
+    return drawing(request, asking, stacks.answer, charts.of, name)

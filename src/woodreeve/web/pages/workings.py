@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from itertools import groupby
+from typing import Any
 
 from fastapi import APIRouter, Request
 from fastapi.responses import Response
@@ -44,11 +45,11 @@ def try_one(request: Request, asking: Asked, name: str) -> Response:
     return page(request, "formula_result.html", asking, **_tried(request, name))
 
 
-def _tried(request: Request, name: str) -> dict[str, object]:
+def _tried(request: Request, name: str) -> dict[str, Any]:
     """The values asked for, and the result or the fault they give."""
     formula = load_all()[name]
     given = {key: value for key, value in request.query_params.items() if value.strip()}
-    tried: dict[str, object] = {"tried": given, "unit": formula.result_unit, "result": None, "fault": ""}
+    tried: dict[str, Any] = {"tried": given, "unit": formula.result_unit, "result": None, "fault": ""}
     if given:
         try:
             tried["result"] = plain_result(formula.call_with_units(given))
