@@ -1,8 +1,16 @@
 """What every test may ask for."""
 
+import os
 from collections.abc import Generator, Iterator
+from pathlib import Path
 
 import pytest
+
+from woodreeve.season.cache import kernel_cache_folder
+
+# Compiled kernels are kept between runs of the tests, in a folder that no other version ever reads;
+# it must be named before the compiler is first imported.
+os.environ["NUMBA_CACHE_DIR"] = kernel_cache_folder(str(Path(__file__).parents[1] / ".cache" / "kernels"))
 
 from tests import postgresql
 from tests.needs import needs_all

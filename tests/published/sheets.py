@@ -88,7 +88,7 @@ class Row:
         """What the function says, in the row's unit."""
         function = load_all()[self.function]
         if isinstance(self.args, list):
-            above, below = (_numbers(function, args, self.pick, self.unit) for args in self.args)
+            above, below = (_numbers(function, args, self.pick, None) for args in self.args)
             return tuple(a / b for a, b in zip(above, below, strict=True))
         if self.unit == "text":
             result = function.call_with_units(self.args)
@@ -96,13 +96,16 @@ class Row:
         return _numbers(function, self.args, self.pick, self.unit)
 
 
-def _numbers(function: WorkedFunction, args: Mapping[str, Any], picks: str, unit: str) -> tuple[float, ...]:
+def _numbers(
+    function: WorkedFunction, args: Mapping[str, Any], picks: str, unit: str | None
+) -> tuple[float, ...]:
     result = function.call_with_units(with_weather(args))
     found = []
     for path in picks.split("/"):
         own = _unit_of_part(function.returns, result, path)
+        number = float(_picked(result, path))
         found.append(
-            convert(float(_picked(result, path)), own if own is not None else unit, unit, function.name)
+            number if unit is None else convert(number, unit if own is None else own, unit, function.name)
         )
     return tuple(found)
 

@@ -16,7 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from woodreeve.season import slots as s
-from woodreeve.season.compiled import compiled, inlined, limited_half_step
+from woodreeve.season.compiled import inlined, limited_half_step
 from woodreeve.units import Floats
 
 __all__ = ["Ints", "Lanes", "advance_column", "merge_inversions"]
@@ -32,7 +32,9 @@ ROWS = 1023
 
 
 @inlined
-def _draw(lane: Lanes, X: Floats, T: Floats, net: Floats, drawn: Floats, plan: Ints, flow: int, step: int) -> None:
+def _draw(
+    lane: Lanes, X: Floats, T: Floats, net: Floats, drawn: Floats, plan: Ints, flow: int, step: int
+) -> None:
     """Note what each loop draws now, and add up the upward flow between the ports."""
     L = len(lane)
     lanes = 1 if L == 1 else drawn.size // DRAWN_ROWS
@@ -107,7 +109,15 @@ def _face_flux(below: float, above: float, half_below: float, half_above: float,
 
 @inlined
 def _sweep_lanes(
-    lane: Lanes, X: Floats, T: Floats, work: Floats, net: Floats, plan: Ints, cooling: int, conduction: int, room: int
+    lane: Lanes,
+    X: Floats,
+    T: Floats,
+    work: Floats,
+    net: Floats,
+    plan: Ints,
+    cooling: int,
+    conduction: int,
+    room: int,
 ) -> None:
     """One step of all layers, many runs side by side: the inner loop runs over the lanes."""
     L = len(lane)
@@ -149,6 +159,7 @@ def _sweep_one(
     """The same step for a single run, its running values in registers."""
     layers = plan[s.PLAN_LAYERS]
     cooled = X[cooling]
+    conducted = X[conduction]
     around = X[room]
     T[layers] = T[layers - 1]
     flux_below = 0.0
@@ -158,10 +169,10 @@ def _sweep_one(
     above = T[1]
     for j in range(layers - 1):
         next_above = T[j + 2]
+        free = 1.0 - plan[s.PLAN_JOINT + j]
         half_above = limited_half_step(below, above, next_above)
-        flux = _face_flux(below, above, half_below, half_above, net[plan[s.PLAN_SEGMENT + j]])
-        if plan[s.PLAN_JOINT + j] == 0:
-            flux = flux + X[conduction] * (below - above)
+        flux = _face_flux(below, above, half_below, half_above, net[plan[s.PLAN_SEGMENT + j] & ROWS])
+        flux = flux + free * conducted * (below - above)
         warmth += below
         T[j] = below + flux_below - flux - cooled * (below - around)
         flux_below = flux
@@ -173,7 +184,7 @@ def _sweep_one(
     work[2] = warmth
 
 
-@compiled
+@inlined
 def merge_inversions(lane: Lanes, k: int, start: int, T: Floats, plan: Ints) -> None:
     """Stir each stretch of lane `k` where warm lies under cold, from layer `start` up, keeping its heat.
 
@@ -216,6 +227,25 @@ def merge_inversions(lane: Lanes, k: int, start: int, T: Floats, plan: Ints) -> 
 
 
 @inlined
+def _stir_at_ports(lane: Lanes, T: Floats, plan: Ints) -> None:
+    """Stir where a port has put warm under cold; elsewhere a step keeps the order of the layers."""
+    L = len(lane)
+    last = plan[s.PLAN_LAYERS] - 1
+    for p in range(plan[s.PLAN_PORTS]):
+        at = plan[s.PLAN_AT + p]
+        here = (at & ROWS) * L
+        low = ((at - 1 if at > 0 else 0) & ROWS) * L
+        high = ((at + 1 if at < last else last) & ROWS) * L
+        some = 0
+        for k in range(L):
+            some |= 1 if (T[low + k] > T[here + k]) | (T[here + k] > T[high + k]) else 0
+        if some > 0:
+            for k in range(L):
+                if (T[low + k] > T[here + k]) | (T[here + k] > T[high + k]):
+                    merge_inversions(lane, k, at - 1, T, plan)
+
+
+@inlined
 def advance_column(
     lane: Lanes,
     X: Floats,
@@ -253,11 +283,4 @@ def advance_column(
         for k in range(L):
             warmth[k] += work[2 * L + k]
         _feed(lane, X, T, drawn, plan, flow, step)
-        for k in range(L):
-            for p in range(plan[s.PLAN_PORTS]):
-                at = plan[s.PLAN_AT + p]
-                low = at - 1 if at > 0 else 0
-                if at > 0 and T[low * L + k] > T[at * L + k]:
-                    merge_inversions(lane, k, low, T, plan)
-                elif at + 1 < plan[s.PLAN_LAYERS] and T[at * L + k] > T[(at + 1) * L + k]:
-                    merge_inversions(lane, k, at, T, plan)
+        _stir_at_ports(lane, T, plan)

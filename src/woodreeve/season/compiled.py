@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from numba import njit
+from numba import config, njit
 
 from woodreeve.plant.boiler import flue_loss_share as _flue_loss_share
 from woodreeve.plant.boiler import wet_fire_share as _wet_fire_share
@@ -13,8 +13,10 @@ from woodreeve.plant.layers import limited_half_step as _limited_half_step
 from woodreeve.plant.radiators import heating_curve as _heating_curve
 from woodreeve.plant.radiators import mixing_share as _mixing_share
 from woodreeve.plant.radiators import radiator_factor as _radiator_factor
+from woodreeve.season.cache import host_processor, kernel_cache_name
 
 __all__ = [
+    "CACHED",
     "compiled",
     "flue_loss_share",
     "heating_curve",
@@ -25,8 +27,11 @@ __all__ = [
     "wet_fire_share",
 ]
 
+CACHED = bool(config.CACHE_DIR) and config.CACHE_DIR.endswith(kernel_cache_name(host_processor()))
+"""Whether machine code is kept: only in a folder named by the hash of all that goes into it."""
+
 compiled: Callable[[Callable[..., Any]], Callable[..., Any]] = njit(
-    cache=True, nogil=True, error_model="numpy"
+    cache=CACHED, nogil=True, error_model="numpy"
 )
 """Compile for one thread, without the interpreter's lock, in strict IEEE arithmetic.
 

@@ -11,7 +11,17 @@ from woodreeve.errors import OutOfRange, UnknownName
 from woodreeve.season import slots as s
 from woodreeve.units import Floats, Ge, Gt, Le, Unit
 
-__all__ = ["Event", "Fault", "FaultKind", "Fire", "Firing", "FiringRule", "Hours", "day_pattern", "fault_events"]
+__all__ = [
+    "Event",
+    "Fault",
+    "FaultKind",
+    "Fire",
+    "Firing",
+    "FiringRule",
+    "Hours",
+    "day_pattern",
+    "fault_events",
+]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,7 +71,9 @@ class Hours:
         for number, column in enumerate(columns):
             values = np.asarray(column, dtype=np.float64)
             if values.ndim and values.size != outdoor.size:
-                raise OutOfRange("hourly series", f"{values.size} long", f"{outdoor.size} long, as the temperature is", "h")
+                raise OutOfRange(
+                    "hourly series", f"{values.size} long", f"{outdoor.size} long, as the temperature is", "h"
+                )
             table[:, number] = values
         if not np.isfinite(table).all():
             raise OutOfRange("hourly series", "not a number somewhere", "a number in every hour")
@@ -120,7 +132,12 @@ Firing: TypeAlias = tuple[Fire, ...] | FiringRule
 """Either a list of fires, or a rule."""
 
 FaultKind = Literal[
-    "power_cut", "pump_failure", "return_valve_stuck", "mixing_valve_stuck", "night_circulation", "backup_by_hand"
+    "power_cut",
+    "pump_failure",
+    "return_valve_stuck",
+    "mixing_valve_stuck",
+    "night_circulation",
+    "backup_by_hand",
 ]
 """What can go wrong, or be switched by hand, during a run."""
 
@@ -154,7 +171,12 @@ def fire_events(fires: tuple[Fire, ...], step_s: int) -> list[Event]:
     events: list[Event] = []
     used: set[int] = set()
     for fire in sorted(fires, key=lambda one: one.hour):
-        if not fire.kg > 0.0 or not 0.0 <= fire.moisture <= 0.6 or not fire.heat_kwh_per_kg > 0.0 or fire.hour < 0.0:
+        if (
+            not fire.kg > 0.0
+            or not 0.0 <= fire.moisture <= 0.6
+            or not fire.heat_kwh_per_kg > 0.0
+            or fire.hour < 0.0
+        ):
             raise OutOfRange(
                 "fire",
                 f"{fire.kg:g} kg, moisture {fire.moisture:g}, {fire.heat_kwh_per_kg:g} kWh/kg at hour {fire.hour:g}",
@@ -175,7 +197,9 @@ def fire_events(fires: tuple[Fire, ...], step_s: int) -> list[Event]:
 def rule_values(rule: FiringRule) -> dict[int, float]:
     """A firing rule as rows of the working array."""
     if not 1 <= len(rule.hours) <= 2 or any(not 0 <= hour <= 23 for hour in rule.hours):
-        raise OutOfRange("hours of the firing rule", str(rule.hours), "one or two hours between 0 and 23", "h")
+        raise OutOfRange(
+            "hours of the firing rule", str(rule.hours), "one or two hours between 0 and 23", "h"
+        )
     if not rule.kg > 0.0:
         raise OutOfRange("kg of the firing rule", f"{rule.kg:g}", "more than 0", "kg")
     return {
@@ -194,7 +218,9 @@ def rule_values(rule: FiringRule) -> dict[int, float]:
     }
 
 
-def fault_events(faults: tuple[Fault, ...], values: Floats, step_s: int, electric_discharge: bool = False) -> list[Event]:
+def fault_events(
+    faults: tuple[Fault, ...], values: Floats, step_s: int, electric_discharge: bool = False
+) -> list[Event]:
     """Faults as events: what changes when each begins and ends."""
     rows: dict[str, int] = {
         "power_cut": s.POWER,
@@ -209,7 +235,9 @@ def fault_events(faults: tuple[Fault, ...], values: Floats, step_s: int, electri
         if fault.kind not in rows:
             raise UnknownName("fault", fault.kind, rows)
         if not 0.0 <= fault.from_hour < fault.until_hour:
-            raise OutOfRange("until_hour of the fault", f"{fault.until_hour:g}", f"more than {fault.from_hour:g}", "h")
+            raise OutOfRange(
+                "until_hour of the fault", f"{fault.until_hour:g}", f"more than {fault.from_hour:g}", "h"
+            )
         row = rows[fault.kind] + (fault.circuit - 1 if fault.kind == "mixing_valve_stuck" else 0)
         begun = {"power_cut": 0.0, "pump_failure": 0.0, "backup_by_hand": 1.0}.get(fault.kind, fault.value)
         changed = [(row, begun)]

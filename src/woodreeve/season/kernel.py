@@ -24,7 +24,14 @@ def fill_radiator_tables(lane: Lanes, X: Floats, table_1: Floats, table_2: Float
 
 @inlined
 def begin_hour(
-    lane: Lanes, X: Floats, T: Floats, layers: int, hours: Floats, weather_of: Ints, hour: int, hour_of_day: int
+    lane: Lanes,
+    X: Floats,
+    T: Floats,
+    layers: int,
+    hours: Floats,
+    weather_of: Ints,
+    hour: int,
+    hour_of_day: int,
 ) -> None:
     """Read the hour's weather and wishes, find the curves, and let a firing rule speak."""
     L = len(lane)
@@ -38,6 +45,7 @@ def begin_hour(
         X[s.SET_1_C * L + k] = hours[weather_of[k], hour, s.HOUR_SET_1_C] + X[s.SHIFT_1_K * L + k]
         X[s.SET_2_C * L + k] = hours[weather_of[k], hour, s.HOUR_SET_2_C] + X[s.SHIFT_2_K * L + k]
         X[s.COLD_WATER_C * L + k] = hours[weather_of[k], hour, s.HOUR_COLD_WATER_C]
+        X[s.TAP_NOW * L + k] = hours[weather_of[k], hour, s.HOUR_TAP_SHARE]
         X[s.CURVE_1_C * L + k] = heating_curve(
             outdoor, X[s.DESIGN_OUT_1_C * L + k], X[s.DESIGN_FLOW_1_C * L + k], X[s.MILD_OUT_1_C * L + k],
             X[s.MILD_FLOW_1_C * L + k], X[s.MOST_FLOW_1_C * L + k], X[s.EXPONENT_1 * L + k],
@@ -153,10 +161,8 @@ def advance(
             X[event_row[cursor[0]]] = event_value[cursor[0]]
             cursor[0] += 1
         wanted = taps[(step + first_hour_of_day * steps_per_hour) % steps_per_day]
-        hour = step // steps_per_hour
         for k in range(L):
-            share = hours[weather_of[k], hour, s.HOUR_TAP_SHARE]
-            X[s.TAP_W * L + k] = wanted * share * X[s.TAP_SCALE * L + k]
+            X[s.TAP_W * L + k] = wanted * X[s.TAP_NOW * L + k] * X[s.TAP_SCALE * L + k]
         read_ports(lane, X, T, U, store, cylinder)
         look_up_radiators(lane, X, table_1, table_2)
         burn(lane, X, dt)

@@ -76,8 +76,16 @@ def store_plan(store: Store, layers: int, substeps: int) -> ColumnPlan:
         raise Refused(f"One tank cannot be joined in {store.arrangement}: give the number of tanks.")
     for upper, lower, what in (
         ("charge_in_height", "charge_out_height", "the boiler's flow port must stand above its return port"),
-        ("heating_out_height", "heating_back_height", "the heating's flow port must stand above its return port"),
-        ("hot_water_out_height", "hot_water_back_height", "the coil's flow port must stand above its return port"),
+        (
+            "heating_out_height",
+            "heating_back_height",
+            "the heating's flow port must stand above its return port",
+        ),
+        (
+            "hot_water_out_height",
+            "hot_water_back_height",
+            "the coil's flow port must stand above its return port",
+        ),
     ):
         high, low = getattr(store, upper), getattr(store, lower)
         if not high > low:
@@ -102,7 +110,10 @@ def store_plan(store: Store, layers: int, substeps: int) -> ColumnPlan:
         raise OutOfRange("layers", layers, f"between 4 and {s.MOST_LAYERS - 1}")
     charge_in, charge_out = _layer(store.charge_in_height, layers), _layer(store.charge_out_height, layers)
     rooms_out, rooms_in = _layer(store.heating_out_height, layers), _layer(store.heating_back_height, layers)
-    coil_out, coil_in = _layer(store.hot_water_out_height, layers), _layer(store.hot_water_back_height, layers)
+    coil_out, coil_in = (
+        _layer(store.hot_water_out_height, layers),
+        _layer(store.hot_water_back_height, layers),
+    )
     return ColumnPlan(
         layers=layers,
         substeps=substeps,

@@ -8,7 +8,16 @@ import numpy as np
 
 from woodreeve.errors import OutOfRange
 from woodreeve.season import slots as s
-from woodreeve.season.inputs import Event, Fault, Firing, FiringRule, Hours, fault_events, fire_events, rule_values
+from woodreeve.season.inputs import (
+    Event,
+    Fault,
+    Firing,
+    FiringRule,
+    Hours,
+    fault_events,
+    fire_events,
+    rule_values,
+)
 from woodreeve.season.kernel import advance, fill_radiator_tables
 from woodreeve.season.setup import Prepared
 from woodreeve.units import Floats
@@ -106,7 +115,9 @@ class Result:
         out = (s.FLUE_J, s.UNBURNT_J, s.CASING_J, s.DISCHARGE_J, s.STEAM_J, s.CHARGED_J, s.DIRECT_J)
         gained = change[s.LOADED_J] + change[s.CREPT_J]
         stored = (last[s.BODY_C] - first[s.BODY_C]) * last[s.BODY_J_K] / 3.6e6 + change[s.FUEL_J]
-        return Balance(gained_kwh=float(gained), given_kwh=float(change[list(out)].sum()), stored_kwh=float(stored))
+        return Balance(
+            gained_kwh=float(gained), given_kwh=float(change[list(out)].sum()), stored_kwh=float(stored)
+        )
 
     def house_balance(self, capacities_j_k: Floats) -> Balance:
         """The rooms' account, with the heat capacities of air and mass downstairs and upstairs."""
@@ -223,7 +234,9 @@ def _columns(temperatures: list[Floats]) -> Floats:
 
 def _taps(hours: Hours, step_s: int) -> Floats:
     """Heat wanted at the taps in each step of the usual day."""
-    minutes = np.zeros(1440) if hours.tap_powers_w is None else np.asarray(hours.tap_powers_w, dtype=np.float64)
+    minutes = (
+        np.zeros(1440) if hours.tap_powers_w is None else np.asarray(hours.tap_powers_w, dtype=np.float64)
+    )
     if minutes.size != 1440:
         raise OutOfRange("tap_powers_w", f"{minutes.size} long", "1440 long, one value a minute")
     seconds = np.repeat(minutes, 60)

@@ -34,7 +34,7 @@ def heat_cylinder(lane: Lanes, X: Floats, U: Floats, plan: Ints, dt: float) -> N
                 on = X[s.COIL_FROM_STORE * L + k] + X[s.COIL_FROM_BACKUP * L + k]
                 carried = on * X[s.COIL_FLOW_KG_S * L + k] * X[s.WATER_J_KG_K * L + k]
                 cooled = X[s.COIL_LAYER_EFFECT * L + k] * (X[s.COIL_WATER_C * L + k] - U[j * L + k])
-                X[s.COIL_WATER_C * L + k] -= cooled
+                X[s.COIL_WATER_C * L + k] -= on * cooled
                 X[s.COIL_W * L + k] += carried * cooled
                 X[s.COIL_DROP_K * L + k] += on * cooled
                 U[j * L + k] += carried * cooled * dt / X[s.CYLINDER_LAYER_J_K * L + k]
@@ -116,8 +116,8 @@ def settle_plant(lane: Lanes, X: Floats, dt: float, layers: float, substeps: flo
 
         tapped = X[s.TAP_KG_S * L + k] * (X[s.TAP_OUT_C * L + k] - X[s.COLD_WATER_C * L + k]) * water * dt
         wanted = X[s.TAP_W * L + k] * dt
-        short = wanted - tapped
-        short = short if short > 0.01 * wanted else 0.0
+        missing = wanted - tapped
+        missing = missing if missing > 0.01 * wanted else 0.0
 
         X[s.BODY_C * L + k] = hot
         X[s.STEAM_J * L + k] += over * X[s.BODY_J_K * L + k]
@@ -140,8 +140,8 @@ def settle_plant(lane: Lanes, X: Floats, dt: float, layers: float, substeps: flo
         X[s.BACKUP_TO_COIL_J * L + k] += coil_backup
         X[s.BACKUP_S * L + k] += X[s.BURNER_ON * L + k] * dt
         X[s.TAPPED_J * L + k] += tapped
-        X[s.TAP_SHORT_J * L + k] += short
-        X[s.TAP_SHORT_S * L + k] += dt if short > 0.0 else 0.0
+        X[s.TAP_SHORT_J * L + k] += missing
+        X[s.TAP_SHORT_S * L + k] += dt if missing > 0.0 else 0.0
         X[s.RADIATED_1_J * L + k] += given_1
         X[s.RADIATED_2_J * L + k] += given_2
         X[s.ROOMS_J * L + k] += heat_1 + heat_2

@@ -9,7 +9,13 @@ import numpy as np
 
 from woodreeve.errors import OutOfRange, Refused, Unknown
 from woodreeve.house.dynamic import RoomDynamics, step_matrices
-from woodreeve.plant.boiler import air_ratio_from_oxygen, charge_flow, flue_rise_for, fuel_space_kg, tail_share
+from woodreeve.plant.boiler import (
+    air_ratio_from_oxygen,
+    charge_flow,
+    flue_rise_for,
+    fuel_space_kg,
+    tail_share,
+)
 from woodreeve.plant.fields import BackupBoiler, Circuit, Cylinder, LogBoiler, Plant, Store
 from woodreeve.plant.hot_water import coil_conductance, coil_effectiveness
 from woodreeve.plant.radiators import radiator_factor
@@ -152,12 +158,18 @@ def prepare(
 def _boiler(desk: _Desk, boiler: LogBoiler, settings: Settings) -> None:
     x = desk.x
     if boiler.output_kw is None:
-        raise Unknown("The log boiler's rated output (output_kw) is not known: read it from the boiler's plate.")
+        raise Unknown(
+            "The log boiler's rated output (output_kw) is not known: read it from the boiler's plate."
+        )
     output = boiler.output_kw
     efficiency = desk.known(
-        boiler.efficiency_net, 0.85, "Efficiency of the log boiler not known: {:.0%} of the net heat is taken."
+        boiler.efficiency_net,
+        0.85,
+        "Efficiency of the log boiler not known: {:.0%} of the net heat is taken.",
     )
-    casing = desk.known(boiler.casing_loss, 0.02, "Loss through the boiler's casing not known: {:.0%} is taken.")
+    casing = desk.known(
+        boiler.casing_loss, 0.02, "Loss through the boiler's casing not known: {:.0%} is taken."
+    )
     x[s.UNBURNT], x[s.SLUMBER_UNBURNT] = 0.015, 0.15
     x[s.AIR_RATIO] = 1.6 if boiler.flue_oxygen is None else air_ratio_from_oxygen(boiler.flue_oxygen)
     if boiler.flue_gas_c is not None and boiler.efficiency_net is None:
@@ -169,7 +181,9 @@ def _boiler(desk: _Desk, boiler: LogBoiler, settings: Settings) -> None:
         x[s.SPACE_KG] = fuel_space_kg(boiler.fuel_space_litres, filling=boiler.filling_share)
     else:
         hours = desk.known(
-            boiler.burn_hours, 4.0, "Neither fuel space nor burning time known: a full load for {:g} h is taken."
+            boiler.burn_hours,
+            4.0,
+            "Neither fuel space nor burning time known: a full load for {:g} h is taken.",
         )
         x[s.SPACE_KG] = output * hours / efficiency / 4.0
     hours_of_step = settings.step_s / 3600.0
@@ -182,7 +196,9 @@ def _boiler(desk: _Desk, boiler: LogBoiler, settings: Settings) -> None:
     x[s.SLUMBER] = 0.30 if boiler.air == "natural_draught" else 0.08
     x[s.CASING_W_K] = casing * output * 1000.0 / 55.0
     x[s.ROOM_C] = 15.0
-    litres = desk.known(boiler.water_litres, 4.0 * output, "Water in the boiler not known: {:.0f} litres are taken.")
+    litres = desk.known(
+        boiler.water_litres, 4.0 * output, "Water in the boiler not known: {:.0f} litres are taken."
+    )
     weight = desk.known(boiler.body_kg, 20.0 * output, "Weight of the boiler not known: {:.0f} kg are taken.")
     x[s.BODY_J_K] = litres * FILL_KG_L * WATER_J_KG_K + weight * 500.0
     x[s.RETURN_C] = desk.known(boiler.return_c, 60.0, "Return temperature not known: {:g} °C is taken.")
@@ -224,7 +240,9 @@ def _store(desk: _Desk, store: Store, settings: Settings) -> int:
         loss = insulation_loss(each, height, store.insulation_cm) * store.tanks
     else:
         loss = standing_loss_per_kelvin(each, "C") * store.tanks
-        desk.assumed.append(f"Standing loss of the store not known: {loss:.1f} W/K, the limit of class C, is taken.")
+        desk.assumed.append(
+            f"Standing loss of the store not known: {loss:.1f} W/K, the limit of class C, is taken."
+        )
     down = x[s.PUMP_KG_S] + x[s.BACKUP_FOR_STORE] * x[s.BACKUP_PUMP_KG_S]
     up = x[s.FLOW_1_KG_S] + x[s.FLOW_2_KG_S] + x[s.COIL_FLOW_KG_S]
     substeps = max(1, math.ceil(max(down, up) * settings.step_s / mass / MOST_COURANT))
@@ -267,14 +285,19 @@ def _backup(desk: _Desk, backup: BackupBoiler, boiler: LogBoiler) -> None:
 def _circuits(desk: _Desk, circuits: tuple[Circuit, ...], rooms: RoomDynamics) -> None:
     x = desk.x
     if len(circuits) > 2:
-        raise Refused(f"{len(circuits)} heating circuits are not modelled: the model has two, one for each zone.")
+        raise Refused(
+            f"{len(circuits)} heating circuits are not modelled: the model has two, one for each zone."
+        )
     zones = (rooms.downstairs, rooms.upstairs)
     losses = [
-        zone.air_out_w_k + (1.0 / (1.0 / zone.mass_out_w_k + 1.0 / zone.between_w_k) if zone.mass_out_w_k else 0.0)
+        zone.air_out_w_k
+        + (1.0 / (1.0 / zone.mass_out_w_k + 1.0 / zone.between_w_k) if zone.mass_out_w_k else 0.0)
         for zone in zones
     ]
     if not circuits:
-        desk.assumed.append("No heating circuit is described: two radiator circuits with 55 °C on the coldest day are taken.")
+        desk.assumed.append(
+            "No heating circuit is described: two radiator circuits with 55 °C on the coldest day are taken."
+        )
         circuits = (Circuit(name="downstairs"), Circuit(name="upstairs"))
     shares = [1.0, 1.0]
     if len(circuits) == 1:
@@ -293,7 +316,9 @@ def _circuit(desk: _Desk, circuit: Circuit, number: int, share: float, loss: flo
     outdoor = desk.known(
         circuit.design_outdoor_c, -8.0, f"Coldest day of the curve {name} not known: {{:g}} °C is taken."
     )
-    flow = desk.known(circuit.design_flow_c, 55.0, f"Flow on the coldest day of {name} not known: {{:g}} °C is taken.")
+    flow = desk.known(
+        circuit.design_flow_c, 55.0, f"Flow on the coldest day of {name} not known: {{:g}} °C is taken."
+    )
     if not outdoor < circuit.mild_outdoor_c:
         raise OutOfRange(
             f"design_outdoor_c of the circuit {name}",
@@ -317,7 +342,9 @@ def _circuit(desk: _Desk, circuit: Circuit, number: int, share: float, loss: flo
         else desk.known(None, 1.15 * load / factor, f"Rated output of {name} not known: {{:.0f}} W is taken.")
     )
     flow_kg_s = (
-        circuit.flow_kg_h * share / 3600.0 if circuit.flow_kg_h is not None else rated * factor / (WATER_J_KG_K * 10.0)
+        circuit.flow_kg_h * share / 3600.0
+        if circuit.flow_kg_h is not None
+        else rated * factor / (WATER_J_KG_K * 10.0)
     )
     heavy = 10.0 if circuit.emitter == "underfloor" else 1.0
     for row, value in (

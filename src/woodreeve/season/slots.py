@@ -43,6 +43,7 @@ from __future__ import annotations
     HEATING_1,  # 1 while it is cold enough outdoors
     HEATING_2,
     TAP_W,  # heat wanted at the taps
+    TAP_NOW,  # share of the usual day's draws in this hour
     LOAD_KG,  # wood put in at this step
     LOAD_J_PER_KG,
     LOAD_MOISTURE,
@@ -100,7 +101,7 @@ from __future__ import annotations
     TAP_IN_C,
     TAP_DROP_K,
     TAP_OUT_C,
-) = range(18, 86)
+) = range(18, 87)
 
 # What stays the same through a run.
 (
@@ -209,9 +210,9 @@ from __future__ import annotations
     RULE_FIT,
     RULE_USE_J,
     RULE_YIELD,
-) = range(86, 191)
+) = range(87, 192)
 
-HOUSE = 191
+HOUSE = 192
 """First of the numbers that step the house: 16 for its state, 20 for its inputs, 9 for its loss."""
 HOUSE_END = HOUSE + 45
 
@@ -264,10 +265,10 @@ HOUSE_END = HOUSE + 45
     OVER_LIMIT_S,
     HOTTEST_BODY_C,
     HOTTEST_STORE_C,
-) = range(236, 283)
+) = range(237, 284)
 
-SLOTS = 283
-TOTALS = 236
+SLOTS = 284
+TOTALS = 237
 """First of the sums."""
 
 # Columns of the hourly input.
