@@ -1,0 +1,1 @@
+"""What woodreeve speaks with outside this computer; each only where the owner has turned it on."""

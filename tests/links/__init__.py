@@ -1,0 +1,1 @@
+"""Tests of what speaks with the outside, on local fakes only."""
