@@ -10,7 +10,7 @@ from typing import Any, TypeVar
 from sphinx.application import Sphinx
 
 HERE = Path(__file__).parent
-sys.path.insert(0, str(HERE / "_ext"))
+sys.path[:0] = [str(HERE / "_ext"), str(HERE.parent)]  # the extensions, and scripts that they call
 
 project = "woodreeve"
 author = "The woodreeve contributors"

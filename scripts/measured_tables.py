@@ -1,6 +1,6 @@
 """Write the tables of measured figures that the docs show, or check that they are as they should be.
 
-    python -m scripts.measured_tables            write docs/_tables/*.md and docs/reference/measured.md
+    python -m scripts.measured_tables            write docs/_tables/*.md
     python -m scripts.measured_tables --check    fail if one of them is not what the figures and the code give
 
 A file under measured/ tells the code it was measured with by a hash. Where the code has changed since, the
@@ -25,7 +25,6 @@ from studies.stamp import code_hash  # noqa: E402 - the folder is put on the pat
 
 MEASURED = ROOT / "measured"
 TABLES = ROOT / "docs" / "_tables"
-LISTING = ROOT / "docs" / "reference" / "measured.md"
 MADE = "<!-- made by `python -m scripts.measured_tables`; do not edit -->"
 
 Figures = Mapping[str, Any]
@@ -115,7 +114,11 @@ def typical_year(figures: Figures) -> list[str]:
     return lines
 
 
-HOUSES = {"farmhouse": "the large farmhouse", "shrunk": "the same, shrunk to 20,000 kWh"}
+HOUSES = {
+    "plain": "plain house of 20,000 kWh",
+    "farmhouse": "large farmhouse",
+    "farmhouse_bare": "the same without set-back and sun",
+}
 
 
 def demand_shape(figures: Figures) -> list[str]:
@@ -195,7 +198,10 @@ PAGES: dict[str, Callable[[Figures], list[str]]] = {
 
 
 def listing() -> str:
-    """The page that lists every measured file with its day, and whether its code is still the same."""
+    """A page that lists every measured file with its day, and whether its code is still the same.
+
+    The documentation makes it anew at each build.
+    """
     rows = []
     for path in sorted(MEASURED.glob("*.json")):
         figures = read(path.stem)
@@ -203,8 +209,6 @@ def listing() -> str:
         rows.append([f"`{path.name}`", what, age(path.stem, figures)])
     lines = [
         "# What was measured",
-        "",
-        MADE,
         "",
         "Every measured figure in these texts comes from a file under `measured/`, written by a script",
         "under `bench/` or `studies/`. A file tells the day and the code it was measured with; where that",
@@ -217,7 +221,7 @@ def listing() -> str:
 
 def pages() -> dict[Path, str]:
     """Every page as the figures and the code give it now."""
-    made = {LISTING: listing()}
+    made: dict[Path, str] = {}
     for name, table in PAGES.items():
         figures = read(name)
         made[TABLES / f"{name}.md"] = "\n".join([MADE, "", *table(figures), "", age(name, figures)]) + "\n"

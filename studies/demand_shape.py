@@ -4,12 +4,13 @@
 
 The second opinion is the German standard load profile of single houses (BDEW, VKU, GEODE; see
 ``woodreeve.house.standard_profile``), which knows no house, only temperatures, and includes hot water. Both
-run on fifteen German test reference years. Two houses: the large farmhouse of the common-practice check
-(tests/house/large_farmhouse.py) as it is, and the same with every area shrunk alike, three people in it,
-until it takes 20,000 kWh a year in that place, which is what the profile's houses are like. Nothing else is
-scaled, nothing is tuned; only shapes are compared. The limits (months and the thirty largest days within
-1.5 points, the largest day within 12 %) were set for the second house before the first run. The figures go
-to measured/demand_shape.json.
+run on fifteen German test reference years. Three houses. ``plain`` is one of which only this is said: three
+people, 20 °C throughout; its floor area is chosen so that it takes 20,000 kWh a year in each place, as the
+profile's houses do. ``farmhouse`` is that of the common-practice check (tests/house/large_farmhouse.py) as
+it is, with its night set-back and its windows. ``farmhouse_bare`` is the same without set-back and without
+sun, to see what these two do. Nothing is tuned; only shapes are compared. The limits (months and the thirty
+largest days within 1.5 points, the largest day within 12 %) were set for the first house before its first
+run. The figures go to measured/demand_shape.json.
 """
 
 from __future__ import annotations
@@ -24,7 +25,7 @@ from studies.stamp import write
 from tests.house.large_farmhouse import HOUSE
 from tests.published.weather_files import reference_year
 from woodreeve.house.demand import demand
-from woodreeve.house.describe import House
+from woodreeve.house.describe import House, Zone
 from woodreeve.house.standard_profile import profile_day_factor, profile_temperature
 from woodreeve.units import Floats
 from woodreeve.weather.series import Hourly
@@ -33,7 +34,7 @@ REGIONS = range(1, 16)
 MONTH_LIMIT_POINTS = 1.5
 TOP_LIMIT_POINTS = 1.5
 LARGEST_LIMIT_PERCENT = 12.0
-SHRUNK_KWH = 20_000.0
+PLAIN_KWH = 20_000.0
 CODE = (
     "studies/demand_shape.py",
     "tests/house/large_farmhouse.py",
@@ -62,23 +63,26 @@ def shape(days: Floats, months: Floats) -> dict[str, Any]:
     }
 
 
-def shrunk(factor: float) -> House:
-    """The farmhouse with every area times a factor, and three people in it."""
-    zones = tuple(
-        replace(
-            zone,
-            floor_area_m2=(zone.floor_area_m2 or 0.0) * factor,
-            elements=tuple(replace(part, area_m2=part.area_m2 * factor) for part in zone.elements),
-        )
-        for zone in HOUSE.zones
-    )
-    return replace(HOUSE, zones=zones, occupants=3.0)
+def plain(area_m2: float) -> House:
+    """Two storeys of an old house of which nothing else is known."""
+    storeys = ("downstairs", "upstairs")
+    zones = tuple(Zone(name=name, floor_area_m2=area_m2 / 2, wanted_c=20.0) for name in storeys)
+    return House(zones=zones, occupants=3.0)
 
 
-def house_of(year_kwh: float, year: Hourly) -> House:
-    """The farmhouse shrunk until it takes so much heat in this weather."""
-    factor = brentq(lambda part: demand(shrunk(part), year).year_kwh - year_kwh, 0.05, 1.0, xtol=1e-4)
-    return shrunk(float(factor))
+def plain_of(year_kwh: float, year: Hourly) -> House:
+    """The plain house of the size that takes so much heat in this weather."""
+    return plain(float(brentq(lambda area: demand(plain(area), year).year_kwh - year_kwh, 12.0, 300.0)))
+
+
+def without_setback(house: House) -> House:
+    """The same, as warm by night as by day."""
+    return replace(house, zones=tuple(replace(zone, setback_c=None) for zone in house.zones))
+
+
+def without_sun(year: Hourly) -> Hourly:
+    """The same weather under a black sky."""
+    return replace(year, sun_w_m2=None, diffuse_w_m2=None)
 
 
 def beside_profile(house: House, year: Hourly) -> dict[str, Any]:
@@ -121,8 +125,9 @@ def main() -> None:
             "largest_day": LARGEST_LIMIT_PERCENT,
         },
         "houses": {
+            "plain": [beside_profile(plain_of(PLAIN_KWH, year), year) for year in years],
             "farmhouse": [beside_profile(HOUSE, year) for year in years],
-            "shrunk": [beside_profile(house_of(SHRUNK_KWH, year), year) for year in years],
+            "farmhouse_bare": [beside_profile(without_setback(HOUSE), without_sun(year)) for year in years],
         },
     }
     print(write("demand_shape", figures, CODE))

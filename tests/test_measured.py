@@ -53,10 +53,17 @@ def test_a_file_that_does_not_tell_its_code_is_not_called_current(tmp_path: Path
     assert line == "Measured on 2026-01-13; the file does not tell with which code."
 
 
+def test_every_measured_file_is_listed() -> None:
+    """With the line that tells its day."""
+    text = measured_tables.listing()
+    for path in measured_tables.MEASURED.glob("*.json"):
+        line = next(line for line in text.splitlines() if f"`{path.name}`" in line)
+        assert measured_tables.age(path.stem, measured_tables.read(path.stem)) in line
+
+
 def test_a_page_without_its_line_does_not_pass(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """The check itself can fail: a line taken out, a figure changed by hand, a page missing."""
     monkeypatch.setattr(measured_tables, "TABLES", tmp_path)
-    monkeypatch.setattr(measured_tables, "LISTING", tmp_path / "measured.md")
     made = measured_tables.pages()
     for path, text in made.items():
         path.write_text(text, encoding="utf-8")

@@ -1,6 +1,6 @@
 """Pages of the reference that are read off the program when the documentation is built, so none can be stale.
 
-The fields of the holding, the kinds of diary entry, the commands and the JSON resources.
+The fields of the holding, the kinds of diary entry, the commands, the JSON resources, and what was measured.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from woodreeve.diary.kinds import AskedField
     from woodreeve.holding.fields import Field
 
-__all__ = ["PAGES", "commands", "entries", "fields", "resources", "setup"]
+__all__ = ["PAGES", "commands", "entries", "fields", "measured", "resources", "setup"]
 
 
 def _cell(text: str) -> str:
@@ -187,11 +187,19 @@ def resources() -> str:
     return "\n".join(lines)
 
 
+def measured() -> str:
+    """The page that lists every measured figure."""
+    from scripts.measured_tables import listing
+
+    return listing()
+
+
 PAGES: dict[str, Callable[[], str]] = {
     "fields": fields,
     "entries": entries,
     "commands": commands,
     "resources": resources,
+    "measured": measured,
 }
 """Name of each page, and what writes it."""
 
