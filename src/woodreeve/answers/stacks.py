@@ -82,12 +82,10 @@ def answer(asking: Asking) -> StacksAnswer:
     """
     folded = asking.folded
     limits = asking.holding.yard.limits
-    rounds = {**folded.in_wood, **folded.roadside}
-    stock = yard_stock(_split(asking), limits, boiler_room=folded.boiler_room, in_the_round=rounds)
+    rounds = asking.in_the_round
+    stock = asking.stock
     turns = {turn.place: turn for turn in stock.order}
-    held = dict(folded.stacks)
-    if folded.heap is not None:
-        held[folded.heap.place] = folded.heap
+    held = asking.split_wood
     if folded.boiler_room is not None:
         held[folded.boiler_room.place] = folded.boiler_room
     lines = [_line(one, held[one.place], turns[one.place]) for one in stock.stacks]
@@ -122,14 +120,6 @@ def answer(asking: Asking) -> StacksAnswer:
         wet_limit=figure(limits.wet, "-", "holding: yard.limits.wet", basis="wet basis"),
         findings=folded.findings,
     )
-
-
-def _split(asking: Asking) -> dict[str, StackContents]:
-    """All split wood outside the boiler room."""
-    piles = dict(asking.folded.stacks)
-    if asking.folded.heap is not None:
-        piles[asking.folded.heap.place] = asking.folded.heap
-    return piles
 
 
 def _line(heat: StackHeat, contents: StackContents, turn: BurnTurn) -> StackLine:

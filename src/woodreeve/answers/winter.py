@@ -122,7 +122,7 @@ def answer(asking: Asking) -> WinterAnswer:
         enough, the answer says what is missing and still tells the stock.
     """
     holding = asking.holding
-    stock = _stock(asking)
+    stock = asking.stock
     loss = plant_loss(holding.plant)
     efficiency = heating_efficiency(holding.plant.boiler)
     wood = burnt_wood(stock, holding.yard.limits, holding.plant.boiler.log_length_cm)
@@ -157,19 +157,6 @@ def answer(asking: Asking) -> WinterAnswer:
         return _whole(asking, base, stock, loss, efficiency, wood)
     except Unknown as missing:
         return _without_house(base, str(missing), holding.house.past_fuel != ())
-
-
-def _stock(asking: Asking) -> YardStock:
-    folded = asking.folded
-    piles = dict(folded.stacks)
-    if folded.heap is not None:
-        piles[folded.heap.place] = folded.heap
-    return yard_stock(
-        piles,
-        asking.holding.yard.limits,
-        boiler_room=folded.boiler_room,
-        in_the_round={**folded.in_wood, **folded.roadside},
-    )
 
 
 def _demands(asking: Asking) -> tuple[Demand, Demand | None, Demand, str]:

@@ -130,6 +130,7 @@ def ask(
     WoodreeveError
         In one sentence, if anything cannot be read.
     """
+    from woodreeve.holding.toml import load
     from woodreeve.records.household import Asking, read_weather
     from woodreeve.web.clocks import own_clock
 
@@ -138,6 +139,7 @@ def ask(
     hourly = read_weather(Path(weather)) if weather else None
     if source is not None:
         document = read_text(source)
+        load(document, source)
         return Asking(document, moment_of(at, document) if at else own_clock(), weather=hourly)
     if demo:
         from woodreeve.holding.demo import DEMO_MOMENT, demo_entries, demo_holding_text

@@ -50,6 +50,7 @@ def run(household: Household, host: str, port: int) -> None:
     listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         listener.bind((host, port))
+        listener.listen()
     except OSError as error:
         listener.close()
         raise Refused(

@@ -16,7 +16,7 @@ import tomlkit
 
 from woodreeve.diary.entry import Entry
 from woodreeve.diary.fold import fold
-from woodreeve.diary.folded import Folded
+from woodreeve.diary.folded import Folded, StackContents
 from woodreeve.errors import Unknown, Unreadable
 from woodreeve.holding.document import Holding
 from woodreeve.holding.toml import load
@@ -27,6 +27,7 @@ from woodreeve.weather.tables import read_csv, read_dwd_try
 from woodreeve.weather.typical import Normals, typical_year
 from woodreeve.workings import Trace
 from woodreeve.yard.containers import container_sizes
+from woodreeve.yard.stock import YardStock, yard_stock
 
 __all__ = ["Asking", "Household", "read_weather"]
 
@@ -110,6 +111,29 @@ class Asking:
         yard = self.holding.yard
         places = tuple(place.name for place in yard.places)
         return fold(self.entries, container_sizes(yard.containers), until=self.moment, places=places)
+
+    @property
+    def split_wood(self) -> dict[str, StackContents]:
+        """All split wood outside the boiler room, by place: stacks, and the heap that waits for it."""
+        piles = dict(self.folded.stacks)
+        if self.folded.heap is not None:
+            piles[self.folded.heap.place] = self.folded.heap
+        return piles
+
+    @property
+    def in_the_round(self) -> dict[str, StackContents]:
+        """Wood that is not split yet, by place."""
+        return {**self.folded.in_wood, **self.folded.roadside}
+
+    @cached_property
+    def stock(self) -> YardStock:
+        """The yard added up."""
+        return yard_stock(
+            self.split_wood,
+            self.holding.yard.limits,
+            boiler_room=self.folded.boiler_room,
+            in_the_round=self.in_the_round,
+        )
 
     @cached_property
     def weather(self) -> Hourly:

@@ -14,12 +14,15 @@ from woodreeve import __version__
 from woodreeve.web import faults
 from woodreeve.web.api import diary as diary_resource
 from woodreeve.web.api import holding as holding_resource
+from woodreeve.web.api import season as season_resource
 from woodreeve.web.api import stacks as stacks_resource
 from woodreeve.web.api import winter as winter_resource
 from woodreeve.web.api import workings as workings_resource
 from woodreeve.web.drawings import Drawings
 from woodreeve.web.guard import GuardMiddleware
-from woodreeve.web.pages import demo, diary, first, holding, stacks, why, winter, workings
+from woodreeve.web.jobs import Jobs
+from woodreeve.web.kernels import KERNELS
+from woodreeve.web.pages import demo, diary, first, holding, season, stacks, why, winter, workings
 from woodreeve.web.shelf import Shelf
 from woodreeve.web.warming import start_warming
 
@@ -36,8 +39,15 @@ LOOPBACK = ("127.0.0.1", "localhost", "::1")
 NAMES = ("127.0.0.1", "localhost", "[::1]")
 """What a browser may call this computer; any other name could be another site's trick."""
 
-PAGES = (first, winter, stacks, diary, holding, workings, why, demo)
-RESOURCES = (winter_resource, stacks_resource, diary_resource, holding_resource, workings_resource)
+PAGES = (first, winter, stacks, season, diary, holding, workings, why, demo)
+RESOURCES = (
+    winter_resource,
+    stacks_resource,
+    season_resource,
+    diary_resource,
+    holding_resource,
+    workings_resource,
+)
 
 
 def create_app(household: Household) -> FastAPI:
@@ -56,8 +66,11 @@ def create_app(household: Household) -> FastAPI:
 
     @asynccontextmanager
     async def lifespan(_: FastAPI) -> AsyncIterator[None]:
+        KERNELS.make_ready()
         warming = start_warming(household, app.state.drawings)
         yield
+        app.state.jobs.close()
+        KERNELS.stop()
         await asyncio.to_thread(warming.join)
         household.close()
 
@@ -72,6 +85,7 @@ def create_app(household: Household) -> FastAPI:
     )
     app.state.household = household
     app.state.drawings = Drawings()
+    app.state.jobs = Jobs()
     app.add_middleware(GuardMiddleware, hosts=NAMES)
     static = str(files("woodreeve.web") / "static")
     app.mount("/static", Shelf(directory=static), name="static")

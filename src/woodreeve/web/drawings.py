@@ -17,7 +17,7 @@ from woodreeve.errors import UnknownName
 from woodreeve.records.household import Asking
 from woodreeve.web.asking import remembered
 
-__all__ = ["Drawings", "draw_all", "drawing"]
+__all__ = ["Drawings", "draw_all", "drawing", "kept_drawing"]
 
 A = TypeVar("A")
 
@@ -69,13 +69,26 @@ def drawing(
         If there is no such chart, theme or width.
     """
     drawn = charts(remembered(request, asking, answer))
-    if name not in drawn:
-        raise UnknownName("chart", name, drawn)
+    return kept_drawing(request, (answer.__module__, *asking.key), drawn, name)
+
+
+def kept_drawing(
+    request: Request, key: tuple[object, ...], charts: Mapping[str, Chart], name: str
+) -> Response:
+    """Send one chart of several, drawn once for its key, theme and width.
+
+    Raises
+    ------
+    UnknownName
+        If there is no such chart, theme or width.
+    """
+    if name not in charts:
+        raise UnknownName("chart", name, charts)
     kept: Drawings = request.app.state.drawings
     theme, width = (
-        request.query_params.get(key, usual) for key, usual in (("theme", "light"), ("width", "wide"))
+        request.query_params.get(part, usual) for part, usual in (("theme", "light"), ("width", "wide"))
     )
-    picture = kept.of((answer.__module__, name, *asking.key), drawn[name], theme, width)
+    picture = kept.of((*key, name), charts[name], theme, width)
     headers = {"ETag": picture.mark, "Cache-Control": "private, no-cache"}
     if request.headers.get("if-none-match") == picture.mark:
         return Response(status_code=304, headers=headers)
@@ -92,4 +105,4 @@ def draw_all(
     """Draw an answer's charts ahead, as a page in the light theme asks for them."""
     for name, chart in charts(found).items():
         for width in ("wide", "narrow"):
-            kept.of((answer.__module__, name, *asking.key), chart, "light", width)
+            kept.of((answer.__module__, *asking.key, name), chart, "light", width)

@@ -47,6 +47,7 @@ _LABELS = {
     "GBP": "£",
     "winter": "winters",
     "1": "",
+    "K*h": "K h",
 }
 
 _LARGER = {"kWh": ("MWh", 20_000.0), "kg": ("t", 2_000.0), "W": ("kW", 2_000.0)}

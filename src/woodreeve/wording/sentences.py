@@ -55,6 +55,14 @@ SENTENCES: Mapping[str, str] = {
         "This winter takes about {rest} and the next about {next}; the diary has no wood in the yard yet."
     ),
     "winter.unknown": N_("How much wood the house takes cannot be said yet: {missing}."),
+    "season.year": N_(
+        "With this rule a usual year takes {fires} fires and {wood} of wood; the backup gives {backup}, "
+        "{share} of all heat."
+    ),
+    "season.cold": N_(
+        "With this rule a usual year takes {fires} fires and {wood} of wood; the backup gives {backup}, "
+        "{share} of all heat, and rooms are often colder than wanted ({cold} in all)."
+    ),
     "diary.empty": N_("The diary is empty: begin with a stock-take of each stack."),
     "diary.up_to_date": N_("{count} entries; the last fire noted was on {day}."),
     "diary.no_fires": N_("{count} entries; no fire noted yet."),

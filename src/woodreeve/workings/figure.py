@@ -9,7 +9,7 @@ from typing import Any
 
 from woodreeve.workings.trace import Given, Node, current_trace
 
-__all__ = ["Dated", "Figure", "Said", "dated", "figure", "node_of"]
+__all__ = ["Dated", "Figure", "Said", "Series", "dated", "figure", "node_of"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +62,28 @@ class TracedDated(Dated):
     """A day made while a trace was on."""
 
     node: Node | Given | None = field(default=None, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Series:
+    """Numbers of an answer one after another: never bare.
+
+    Parameters
+    ----------
+    values : tuple of float
+        The numbers, in ``unit``.
+    unit : str
+        Unit name.
+    by : str
+        Name of the worked function that made them.
+    step : str
+        What one number stands for, for instance ``"day"``.
+    """
+
+    values: tuple[float, ...]
+    unit: str
+    by: str
+    step: str = "day"
 
 
 @dataclass(frozen=True, slots=True)
