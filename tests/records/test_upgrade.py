@@ -28,7 +28,7 @@ NOW = datetime(2026, 1, 31, 20, 0, tzinfo=UTC)
 def older(where: str | Path, tmp_path: Path) -> None:
     """Make records in the first form, with two entries in them."""
     steps = tmp_path / "first_steps"
-    shutil.copytree(upgrade.MIGRATIONS, steps, ignore=shutil.ignore_patterns("v0002*", "__pycache__"))
+    shutil.copytree(upgrade.MIGRATIONS, steps, ignore=shutil.ignore_patterns("v000[2-9]*", "__pycache__"))
     address = address_of(where)
     engine = engine_for(address)
     upgrade.bring_up_to_date(engine, address, migrations=steps, head="0001")
@@ -85,7 +85,7 @@ def test_records_of_a_newer_program_are_refused_in_one_sentence(where: str) -> N
     """And are left as they are."""
     with Records.open(where) as records, records._engine.begin() as connection:
         connection.execute(text("UPDATE alembic_version SET version_num = '0099'"))
-    with pytest.raises(Refused, match=r"were written by a newer woodreeve \(form 0099; .* up to 0002\)"):
+    with pytest.raises(Refused, match=r"were written by a newer woodreeve \(form 0099; .* up to 0003\)"):
         Records.open(where)
     assert check(where).faults == ("It was written by a newer woodreeve.",)
 
@@ -105,10 +105,10 @@ def test_an_upgrade_that_fails_leaves_the_file_as_it_was(tmp_path: Path) -> None
     older(path, tmp_path)
     steps = tmp_path / "steps"
     shutil.copytree(upgrade.MIGRATIONS, steps)
-    broken = steps / "versions" / "v0003_broken.py"
+    broken = steps / "versions" / "v0099_broken.py"
     broken.write_text(
         "from alembic import op\n"
-        "revision, down_revision, branch_labels, depends_on = '0003', '0002', None, None\n"
+        "revision, down_revision, branch_labels, depends_on = '0099', '0003', None, None\n"
         "def upgrade():\n"
         "    op.execute('CREATE TABLE half_done (x INTEGER)')\n"
         "    op.execute('NONSENSE')\n"
@@ -116,7 +116,7 @@ def test_an_upgrade_that_fails_leaves_the_file_as_it_was(tmp_path: Path) -> None
     address = address_of(path)
     engine = engine_for(address)
     with pytest.raises(Refused, match="NONSENSE"):
-        upgrade.bring_up_to_date(engine, address, migrations=steps, head="0003")
+        upgrade.bring_up_to_date(engine, address, migrations=steps, head="0099")
     with engine.connect() as connection:
         assert upgrade.revision_of(connection) == "0001"
         tables = set(

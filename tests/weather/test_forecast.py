@@ -208,7 +208,7 @@ def test_cold_and_mild_cases_stand_on_both_sides_and_part_with_lead() -> None:
     gap = mild.temperature_c - cold.temperature_c
     assert gap == pytest.approx(2.0 * 1.2816 * ahead.error_k, abs=1e-3)
     assert np.all(np.diff(gap) >= -1e-9)
-    with pytest.raises(UnknownName, match="case of the weather"):
+    with pytest.raises(UnknownName, match="not a known case: known are central, cold, mild"):
         weather_case(ahead, "awful")  # type: ignore[arg-type]  # the fault under test
 
 

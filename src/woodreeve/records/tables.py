@@ -1,13 +1,15 @@
-"""What is kept: versions of each holding, the diary, entries that contradict it, and customers' contacts."""
+"""What is kept: versions of holdings, the diary and what contradicts it, contacts, forecasts, readings."""
 
 from __future__ import annotations
 
 from sqlalchemy import (
     BigInteger,
     Column,
+    Float,
     ForeignKey,
     Index,
     Integer,
+    LargeBinary,
     MetaData,
     String,
     Table,
@@ -15,7 +17,7 @@ from sqlalchemy import (
     UniqueConstraint,
 )
 
-__all__ = ["conflicts", "contacts", "entries", "holdings", "metadata"]
+__all__ = ["conflicts", "contacts", "entries", "forecasts", "holdings", "metadata", "samples"]
 
 metadata = MetaData()
 
@@ -85,3 +87,36 @@ contacts = Table(
     Column("details", Text, nullable=False),
 )
 """How to reach a customer. Stands apart from everything else, so that it can be erased."""
+
+forecasts = Table(
+    "forecasts",
+    metadata,
+    Column("seq", COUNTED, primary_key=True, autoincrement=True),
+    Column("holding", String(64), nullable=False),
+    Column("source", String(40), nullable=False),
+    Column("latitude_deg", Float, nullable=False),
+    Column("longitude_deg", Float, nullable=False),
+    Column("fetched_us", BigInteger, nullable=False),
+    Column("ask_again_us", BigInteger, nullable=False),
+    Column("last_modified", Text, nullable=False),
+    Column("issued_us", BigInteger),
+    Column("ends_us", BigInteger),
+    Column("answer", LargeBinary),
+    Index("forecasts_by_holding", "holding", "fetched_us"),
+    sqlite_autoincrement=True,
+)
+"""Replies of forecast services, packed; a row without one tells how long to wait after a failed attempt."""
+
+samples = Table(
+    "samples",
+    metadata,
+    Column("holding", String(64), primary_key=True),
+    Column("sensor", String(80), primary_key=True),
+    Column("moment_us", BigInteger, primary_key=True, autoincrement=False),
+    Column("span_s", Integer, nullable=False),
+    Column("value", Float, nullable=False),
+    Column("low", Float, nullable=False),
+    Column("high", Float, nullable=False),
+    Column("readings", Integer, nullable=False),
+)
+"""Readings of sensors; old ones thinned to mean, lowest and highest of a span that begins at the moment."""

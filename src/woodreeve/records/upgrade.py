@@ -12,7 +12,7 @@ from woodreeve.records.connect import Address, connected, writing
 
 __all__ = ["HEAD", "bring_up_to_date", "revision_of"]
 
-HEAD = "0002"
+HEAD = "0003"
 """The form of the tables that this program reads and writes."""
 
 MIGRATIONS = Path(__file__).parent / "migrations"

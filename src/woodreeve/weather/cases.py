@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from datetime import datetime, timedelta
 from typing import Annotated, Any, Literal, TypeAlias
 
 import numpy as np
 
-from woodreeve.errors import OutOfRange, UnknownName
+from woodreeve.errors import OutOfRange
 from woodreeve.units import Floats, Ge, Gt, Le, Unit
 from woodreeve.weather.forecast import DAY_CORRELATION, Forecast, Outlook, forecast_error
 from woodreeve.weather.series import SERIES_BOUNDS, Hourly
@@ -22,6 +23,8 @@ TEN_IN_A_HUNDRED = 1.2815515655446004
 """So many standard deviations from the middle lies what is undercut once in ten times. [-]"""
 
 Case: TypeAlias = Literal["cold", "central", "mild"]
+
+SIGNS: Mapping[Case, float] = {"cold": -1.0, "central": 0.0, "mild": 1.0}
 
 
 @worked
@@ -56,10 +59,7 @@ def weather_case(outlook: Outlook, case: Case) -> Hourly:
     ----------
     .. [1] Quantiles of the normal distribution; see :func:`forecast_error`.
     """
-    signs = {"cold": -1.0, "central": 0.0, "mild": 1.0}
-    if case not in signs:
-        raise UnknownName("case of the weather", case, signs)
-    shift = signs[case] * TEN_IN_A_HUNDRED * outlook.error_k
+    shift = SIGNS[case] * TEN_IN_A_HUNDRED * outlook.error_k
     return replace(outlook.central, temperature_c=np.clip(outlook.central.temperature_c + shift, -60.0, 60.0))
 
 
