@@ -67,6 +67,27 @@ SENTENCES: Mapping[str, str] = {
     "diary.up_to_date": N_("{count} entries; the last fire noted was on {day}."),
     "diary.no_fires": N_("{count} entries; no fire noted yet."),
     "diary.look": N_("{count} entries; {findings} of them need a look."),
+    "escape.ok": N_("A way for the boiler's heat that needs no power is on record, tested on {day}."),
+    "escape.old_test": N_(
+        "The way for the boiler's heat in a power cut was last tested on {day}, more than a year ago: "
+        "have it tested before the next fire."
+    ),
+    "escape.failed_test": N_(
+        "The way for the boiler's heat in a power cut failed its test on {day}: no fire before a "
+        "qualified installer has put it right."
+    ),
+    "escape.untested": N_(
+        "A way for the boiler's heat in a power cut is on record, but no day on which it was tested: have it "
+        "tested before the next fire."
+    ),
+    "escape.none": N_(
+        "Nothing on record carries the boiler's heat away when the power fails: ask a qualified installer "
+        "before the next fire."
+    ),
+    "escape.not_known": N_(
+        "Nobody has told how the boiler's heat gets away when the power fails: give the heat escape, its "
+        "water supply and its last test, or ask a qualified installer before the next fire."
+    ),
 }
 """Every sentence by its key; names in braces are the values that go in."""
 
