@@ -9,16 +9,21 @@ from typing import Literal
 
 import numpy as np
 
-from woodreeve.errors import Unknown
-from woodreeve.plant.fields import LogBoiler
 from woodreeve.records.household import Asking
 from woodreeve.season.inputs import FiringRule
-from woodreeve.season.year import SeasonMonth, SeasonRun, TunedRule, season_run, tuned_rule
-from woodreeve.supply.need import BurntWood, burnt_wood
+from woodreeve.season.year import (
+    SeasonMonth,
+    SeasonRun,
+    TunedRule,
+    common_evening_rule,
+    season_run,
+    tuned_rule,
+)
+from woodreeve.supply.need import burnt_wood, full_load_kg
 from woodreeve.units import Floats
 from woodreeve.wood.heat import energy_per_kg
-from woodreeve.wood.measure import mass_of_stacked
 from woodreeve.workings import Figure, Said, Series, figure
+from woodreeve.workings.trace import current_trace
 
 __all__ = ["MonthLine", "Rule", "RuleName", "SeasonAnswer", "answer"]
 
@@ -129,11 +134,13 @@ def answer(
     """
     holding, weather = asking.holding, asking.weather
     common = _common_rule(asking)
+    _declare(trials=trials)
     tuned = None
     if rule == "tuned":
         tuned = tuned_rule(holding.house, holding.plant, weather, common, trials, _up_to(progress, 0.95))
     used = tuned.rule if tuned else common
     first_day = FIRST_OF_JULY if begins is None else min(begins.timetuple().tm_yday, 365) - 1
+    _declare(first_day=first_day, days=days)
     run = season_run(holding.house, holding.plant, weather, used, first_day, days)
     if progress is not None:
         progress(1.0)
@@ -161,6 +168,14 @@ def answer(
     )
 
 
+def _declare(**asked: int) -> None:
+    """Tell a trace what came with the question."""
+    trace = current_trace()
+    if trace is not None:
+        for name, value in asked.items():
+            trace.given(value, f"question.{name}", "asked for")
+
+
 def _up_to(progress: Callable[[float], bool] | None, share: float) -> Callable[[float], bool] | None:
     return None if progress is None else lambda done: progress(share * done)
 
@@ -169,20 +184,11 @@ def _common_rule(asking: Asking) -> FiringRule:
     """The common evening rule with the owner's own full load."""
     boiler = asking.holding.plant.boiler
     wood = burnt_wood(asking.stock, asking.holding.yard.limits, boiler.log_length_cm)
-    return FiringRule(
-        kg=_full_load(boiler, wood),
-        fit=True,
-        moisture=wood.moisture,
-        heat_kwh_per_kg=energy_per_kg(wood.mix, wood.moisture),
-        efficiency=boiler.efficiency_net or FiringRule().efficiency,
-    )
-
-
-def _full_load(boiler: LogBoiler, wood: BurntWood) -> float:
-    if boiler.fuel_space_litres is None:
-        raise Unknown("How much wood fits into the boiler is not known: give the fuel space in plant.boiler.")
-    stacked_m3 = boiler.fuel_space_litres * boiler.filling_share / 1000.0
-    return mass_of_stacked(wood.mix, stacked_m3, wood.moisture, wood.form)
+    load_kg = full_load_kg(boiler, wood)
+    heat = energy_per_kg(wood.mix, wood.moisture)
+    if boiler.efficiency_net is None:
+        return common_evening_rule(load_kg, wood.moisture, heat)
+    return common_evening_rule(load_kg, wood.moisture, heat, boiler.efficiency_net)
 
 
 def _first_of_july_before(day: date) -> date:
@@ -215,13 +221,13 @@ def _line(month: SeasonMonth, day: date | None) -> MonthLine:
 
 
 def _rule(name: RuleName, used: FiringRule, tuned: TunedRule | None) -> Rule:
-    by = tuned_rule if tuned else "the common evening rule"
+    by = tuned_rule if tuned else common_evening_rule
     return Rule(
         name=name,
         hours=used.hours,
         below_c=figure(used.below_c, "degC", by, basis="mean of the store"),
         per_degree=figure(used.per_degree, "1", by, basis="for each degree of frost"),
-        load_kg=figure(used.kg, "kg", mass_of_stacked, basis="as burnt"),
+        load_kg=figure(used.kg, "kg", full_load_kg, basis="as burnt"),
         least_kg=figure(used.least_kg, "kg", by, basis="as burnt"),
         fitted=used.fit,
         tried=tuned.tried if tuned else 0,

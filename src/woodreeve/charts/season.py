@@ -52,7 +52,7 @@ def work(answer: SeasonAnswer) -> Chart:
         axes.grid(axis="y", color=palette.line, linewidth=0.8)
         axes.set_axisbelow(True)
         axes.margins(y=0.16)
-        axes.legend(frameon=False, ncols=2, loc="upper right")
+        axes.legend(frameon=False, ncols=2, loc="lower center", bbox_to_anchor=(0.5, 1.0), fontsize=9.5)
 
     return Chart(
         summary=_("Heat from wood and from the backup; the number over each month is its fires."),
@@ -138,14 +138,18 @@ def rooms(answer: SeasonAnswer) -> Chart:
     def draw(axes: Axes, palette: Palette, narrow: bool) -> None:
         axes.plot(answer.downstairs_c.values, color=palette.first, linewidth=1.4, label=_("downstairs"))
         axes.plot(answer.upstairs_c.values, color=palette.second, linewidth=1.4, label=_("upstairs"))
-        axes.plot(
-            answer.outdoor_c.values, color=palette.soft, linewidth=1.0, linestyle=":", label=_("outdoors")
-        )
+        axes.plot(answer.outdoor_c.values, color=palette.soft, linewidth=0.9, label=_("outdoors"))
         axes.set_xticks(_month_starts(answer), _names(answer, narrow))
         axes.set_xlim(0, len(answer.outdoor_c.values))
         axes.set_ylabel(_("°C, mean of the day"))
         axes.grid(axis="y", color=palette.line, linewidth=0.8)
-        axes.legend(frameon=False, ncols=3, loc="upper center", bbox_to_anchor=(0.5, 1.14))
+        axes.legend(
+            frameon=False,
+            ncols=2 if narrow else 3,
+            loc="lower center",
+            bbox_to_anchor=(0.5, 1.0),
+            fontsize=9.5,
+        )
 
     rows = [
         [

@@ -16,11 +16,19 @@ from woodreeve.season.batch import run_many
 from woodreeve.season.inputs import FiringRule
 from woodreeve.season.run import Case, Result, run
 from woodreeve.season.scene import Scene, scene
-from woodreeve.units import Floats, Ge, Le, Unit
+from woodreeve.units import Floats, Ge, Gt, KwhPerKg, Le, Moisture, Unit
 from woodreeve.weather.series import Hourly
 from woodreeve.workings import worked
 
-__all__ = ["RuleScore", "SeasonMonth", "SeasonRun", "TunedRule", "season_run", "tuned_rule"]
+__all__ = [
+    "RuleScore",
+    "SeasonMonth",
+    "SeasonRun",
+    "TunedRule",
+    "common_evening_rule",
+    "season_run",
+    "tuned_rule",
+]
 
 WARM_UP_DAYS = 21
 """Days run before the span, so that walls and store are as they would be. [day]"""
@@ -160,6 +168,58 @@ class TunedRule:
     score: RuleScore
     evening: RuleScore
     tried: int
+
+
+@worked
+def common_evening_rule(
+    load_kg: Annotated[float, Unit("kg"), Gt(0.0), Le(500.0)],
+    moisture: Moisture,
+    heat_kwh_kg: KwhPerKg,
+    efficiency: Annotated[float, Unit("-"), Gt(0.1), Le(1.05)] = 0.80,
+) -> FiringRule:
+    r"""The rule that most owners go by: look at the store each evening, and light when it is cool.
+
+    Parameters
+    ----------
+    load_kg : float
+        A full load of wood. [kg] Above 0, up to 500.
+    moisture : Moisture
+        Its water over wet mass. [-] From 0 to 0.70.
+    heat_kwh_kg : KwhPerKg
+        Its net heat. [kWh/kg]
+    efficiency : float
+        Part of it that reaches the water, for judging what fits. [-]
+
+    Returns
+    -------
+    FiringRule
+        At 17 o'clock, when the store's mean is below 45 °C; a full load, or what store and house can take.
+
+    Raises
+    ------
+    OutOfRange
+        If an argument lies outside its range.
+
+    Notes
+    -----
+    .. math:: \bar T_\text{store} < 45\,^\circ\mathrm{C} \;\Rightarrow\; \text{light at 17:00}
+
+    References
+    ----------
+    .. [1] Common practice, no published source.
+    """
+    usual = FiringRule()
+    return FiringRule(
+        hours=usual.hours,
+        below_c=usual.below_c + 0.0,
+        per_degree=usual.per_degree + 0.0,
+        kg=load_kg,
+        least_kg=usual.least_kg + 0.0,
+        fit=True,
+        moisture=moisture,
+        heat_kwh_per_kg=heat_kwh_kg,
+        efficiency=efficiency,
+    )
 
 
 @worked

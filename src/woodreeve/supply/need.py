@@ -11,12 +11,13 @@ from typing import Annotated, Literal
 
 import numpy as np
 
+from woodreeve.errors import Unknown
 from woodreeve.house.demand import Demand
 from woodreeve.plant.fields import LogBoiler, Plant
 from woodreeve.plant.store import insulation_loss, standing_loss_per_kelvin
-from woodreeve.units import Ge, Le, Unit
+from woodreeve.units import Ge, Kilogram, Le, Unit
 from woodreeve.weather.series import DAYS_IN_MONTH, HOURS_IN_YEAR, Hourly
-from woodreeve.wood.measure import Form
+from woodreeve.wood.measure import Form, mass_of_stacked
 from woodreeve.workings import worked
 from woodreeve.yard.cover import AmountForHeat, HeatNeed, amount_for_heat
 from woodreeve.yard.fields import WoodLimits
@@ -30,6 +31,7 @@ __all__ = [
     "SpanHeat",
     "WoodForSpan",
     "burnt_wood",
+    "full_load_kg",
     "heat_of_span",
     "heat_until_july",
     "heating_efficiency",
@@ -392,6 +394,46 @@ def _form(log_length_cm: float | None) -> Form:
     if log_length_cm >= 42.0:
         return "split_50cm"
     return "split_33cm" if log_length_cm >= 29.0 else "split_25cm"
+
+
+@worked
+def full_load_kg(boiler: LogBoiler, wood: BurntWood) -> Kilogram:
+    r"""Wood that a usual full load is.
+
+    Parameters
+    ----------
+    boiler : LogBoiler
+        The boiler; its fuel space must be known.
+    wood : BurntWood
+        The wood as it is burnt.
+
+    Returns
+    -------
+    Kilogram
+        Weight of a full load as burnt. [kg]
+
+    Raises
+    ------
+    Unknown
+        If nobody has told the fuel space.
+    OutOfRange
+        If the moisture is out of range.
+
+    Notes
+    -----
+    .. math:: m = f\,V\,\rho_s(M)
+
+    with the fuel space :math:`V`, the part of it that is filled :math:`f`, and the weight of a stacked cubic
+    metre :math:`\rho_s`.
+
+    References
+    ----------
+    .. [1] As :func:`mass_of_stacked`.
+    """
+    if boiler.fuel_space_litres is None:
+        raise Unknown("How much wood fits into the boiler is not known: give the fuel space in plant.boiler.")
+    stacked_m3 = boiler.fuel_space_litres * boiler.filling_share / 1000.0
+    return mass_of_stacked(wood.mix, stacked_m3, wood.moisture, wood.form)
 
 
 @worked

@@ -40,7 +40,7 @@ def use_kernel_cache(base: Path | None = None) -> Path:
     if "numba" in sys.modules:
         from numba import config
 
-        config.reload_config()
+        config.reload_config()  # type: ignore[no-untyped-call]  # numba has no types
     _forget_old(folder)
     return folder
 
