@@ -8,7 +8,7 @@ from datetime import date, datetime, timedelta
 from typing import Any, Literal
 
 from woodreeve.diary.findings import Finding
-from woodreeve.errors import OutOfRange, Unknown
+from woodreeve.errors import OutOfRange, Refused, Unknown
 from woodreeve.house.demand import Demand, demand
 from woodreeve.house.from_fuel import demand_from_fuel, weighed_demand
 from woodreeve.house.signature import signature_of_house
@@ -168,7 +168,7 @@ def _demands(asking: Asking) -> tuple[Demand, Demand | None, Demand, str]:
     try:
         signature = signature_of_house(house, weather, fabric.base_temperature_c)
         fuel = demand_from_fuel(house, weather, signature, fabric.base_temperature_c, design_outdoor_c=design)
-    except (Unknown, OutOfRange) as reason:
+    except (Unknown, OutOfRange, Refused) as reason:
         return fabric, None, fabric, str(reason)
     return fabric, fuel, weighed_demand(fabric, fuel), ""
 

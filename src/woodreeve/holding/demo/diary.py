@@ -7,6 +7,7 @@ thrown with dice of a fixed seed, so that every entry has the same id for ever.
 from __future__ import annotations
 
 import hashlib
+import json
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import date, datetime, time, timedelta
@@ -14,6 +15,7 @@ from math import cos, pi
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from woodreeve.diary.entry import order_of, payload_text
 from woodreeve.diary.kinds import Entry, current_form
 from woodreeve.holding.demo.yearwork import YEARWORK, Deed
 
@@ -102,10 +104,16 @@ def entries(holding: str) -> tuple[Entry, ...]:
                 entered=_with_plain_offset(entered),
                 sent=None,
                 by=deed.by,
-                payload=payload,
+                payload=_as_sent(payload),
             )
         )
-    return tuple(made)
+    return tuple(sorted(made, key=order_of))
+
+
+def _as_sent(payload: dict[str, Any]) -> dict[str, Any]:
+    """The payload as a telephone would send it: each number an object of its own, so that a trace knows it."""
+    sent: dict[str, Any] = json.loads(payload_text(payload))
+    return sent
 
 
 def _with_plain_offset(moment: datetime) -> datetime:

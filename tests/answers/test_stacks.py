@@ -1,0 +1,84 @@
+"""What is in each stack, how wet it is, and which to burn first."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from zoneinfo import ZoneInfo
+
+import pytest
+
+from tests.answers.demo import demo
+from woodreeve.answers import stacks
+from woodreeve.holding.demo import DEMO_MOMENT
+from woodreeve.records.household import Asking
+
+LONDON = ZoneInfo("Europe/London")
+
+
+def test_stacks_add_up_to_the_yard() -> None:
+    """Volume and heat."""
+    answer = stacks.answer(demo())
+    assert sum(line.stacked_m3.value for line in answer.stacks) == pytest.approx(answer.stacked_m3.value)
+    assert sum(line.heat_kwh.value for line in answer.stacks) == pytest.approx(answer.heat_kwh.value)
+    dry = sum(line.heat_kwh.value for line in answer.stacks if line.dryness in ("ideal", "fine"))
+    assert dry == pytest.approx(answer.dry_heat_kwh.value)
+    assert answer.dry_share.value == pytest.approx(dry / answer.heat_kwh.value)
+
+
+def test_turns_count_from_one_and_the_first_is_the_one_the_sentence_names() -> None:
+    """What is to be burnt comes before what is not."""
+    answer = stacks.answer(demo())
+    assert [line.turn for line in answer.stacks] == list(range(1, len(answer.stacks) + 1))
+    assert answer.sentence.values["stack"] == answer.stacks[0].name
+    burnt = [line.burn for line in answer.stacks]
+    assert burnt == sorted(burnt, reverse=True)
+
+
+def test_nothing_that_is_not_measured_or_too_wet_is_to_be_burnt() -> None:
+    """And nothing unmeasured is shown with a moisture."""
+    for line in stacks.answer(demo()).stacks:
+        if line.dryness == "not_known":
+            assert line.moisture is None
+            assert not line.burn
+        if line.dryness == "wet":
+            assert not line.burn
+
+
+def test_verdicts_follow_the_owners_limits() -> None:
+    """By the moisture that is shown."""
+    answer = stacks.answer(demo())
+    for line in answer.stacks:
+        if line.moisture is not None:
+            ideal, fine = answer.target_moisture.value, answer.fine_moisture.value
+            wanted = (
+                "ideal" if line.moisture.value <= ideal else "fine" if line.moisture.value <= fine else None
+            )
+            assert wanted is None or line.dryness == wanted
+            assert line.measured_on is not None or line.where == "boiler_room"
+
+
+def test_wood_in_the_round_is_listed_apart() -> None:
+    """It is not in a stack, and not in the yard's heat."""
+    answer = stacks.answer(demo())
+    assert [line.name for line in answer.in_the_round] == ["track side"]
+    assert "track side" not in [line.name for line in answer.stacks]
+
+
+@pytest.mark.parametrize("moment", ["2020-01-01T12:00", "2024-02-29T12:00", "2025-07-15T12:00"])
+def test_it_answers_at_any_moment(moment: str) -> None:
+    """Before the first entry, on a leap day, in summer."""
+    answer = stacks.answer(demo(datetime.fromisoformat(moment).replace(tzinfo=LONDON)))
+    if moment < "2023":
+        assert answer.sentence.key == "stacks.empty"
+        assert answer.stacks == ()
+        assert answer.dry_share.value == 0.0
+    else:
+        assert answer.stacks
+        assert all(line.stacked_m3.value > 0.0 for line in answer.stacks)
+
+
+def test_of_an_empty_holding_it_says_how_to_begin() -> None:
+    """With a stock-take."""
+    answer = stacks.answer(Asking('name = "empty"\n', DEMO_MOMENT))
+    assert answer.sentence.key == "stacks.empty"
+    assert answer.heat_kwh.value == 0.0
