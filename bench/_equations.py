@@ -1,9 +1,10 @@
 """The season's equations as a system of differential equations, for a general solver to step.
 
 The same formulas, flows and heat balances as the kernel's, in continuous time. Three things a solver
-cannot take as they stand are smoothed: burner and coil work in proportion instead of by hysteresis,
-layers that stand upside down exchange heat quickly instead of being stirred at once, and the layers' faces take
-the limited slope without the step's own length in it.
+cannot take as they stand are smoothed or held: who feeds the rooms is settled at the beginning of each stretch; burner, coil and the
+pump's after-run work in proportion instead of by hysteresis,
+layers that stand upside down exchange heat quickly instead of being stirred at once, and the layers'
+faces take the limited slope without the step's own length in it.
 """
 
 from __future__ import annotations
@@ -19,6 +20,7 @@ from woodreeve.season.compiled import (
     radiator_factor,
     wet_fire_share,
 )
+from woodreeve.units import Floats
 
 FUEL, BODY, BACKUP, RADIATOR_1, RADIATOR_2, ROOMS, STORE = 0, 1, 2, 3, 4, 5, 9
 STIR_1_S = 0.02
@@ -26,7 +28,7 @@ STIR_1_S = 0.02
 
 
 @njit(nogil=True, error_model="numpy")
-def slopes(t, y, dy, X, store, cylinder, conductance, capacity, outward, tap_w, burning):  # noqa: ANN001, ANN201
+def slopes(t, y, dy, X, store, cylinder, conductance, capacity, outward, tap_w, burning, on_backup) -> None:  # noqa: ANN001  # the compiler reads no annotations
     """How fast every state changes at a moment."""
     layers = store[s.PLAN_LAYERS]
     taps_at = STORE + layers
@@ -43,9 +45,9 @@ def slopes(t, y, dy, X, store, cylinder, conductance, capacity, outward, tap_w, 
     flue_c = body + X[s.FLUE_RISE_K] * burnt / X[s.FULL_W]
     lost = flue_loss_share(flue_c, X[s.ROOM_C], X[s.FUEL_MOISTURE], X[s.AIR_RATIO]) + X[s.UNBURNT]
     casing = X[s.CASING_W_K] * (body - X[s.ROOM_C])
-    runs = (burning or body > top + X[s.AFTER_RUN_K]) and body > bottom + 1.0
-    charge = X[s.PUMP_KG_S] * (1.0 - mixing_share(body, bottom, X[s.RETURN_C])) if runs else 0.0
-    on_backup = 1.0 if hot < X[s.BACKUP_BELOW_C] and not burning else 0.0
+    runs = 1.0 if burning else min(max(body - top - X[s.AFTER_RUN_K] + 1.0, 0.0), 1.0)
+    charge = runs * X[s.PUMP_KG_S] * (1.0 - mixing_share(body, bottom, X[s.RETURN_C]))
+    charge = charge if body > bottom else 0.0
     heating = X[s.HEATING_1] > 0.0
     burner = (
         min(max((X[s.BACKUP_SET_C] - backup) / X[s.BACKUP_HYSTERESIS_K], 0.0), 1.0)
@@ -78,7 +80,7 @@ def slopes(t, y, dy, X, store, cylinder, conductance, capacity, outward, tap_w, 
     back = back / max(drawn, 1e-12)
     sensor = y[taps_at + cylinder[s.PLAN_SENSOR]]
     calls = min(max((X[s.CYLINDER_SET_C] - sensor) / X[s.CYLINDER_HYSTERESIS_K], 0.0), 1.0)
-    calls = calls if source > sensor + X[s.COIL_MARGIN_K] else 0.0
+    calls *= min(max(0.5 * (source - sensor - X[s.COIL_MARGIN_K]), 0.0), 1.0)
     for j in range(cylinder_layers):
         dy[taps_at + j] = 0.0
     coil_flow, coil_water, coil = calls * X[s.COIL_FLOW_KG_S], source, 0.0
@@ -133,8 +135,8 @@ def slopes(t, y, dy, X, store, cylinder, conductance, capacity, outward, tap_w, 
 
 
 @njit(nogil=True, error_model="numpy")
-def right_side(t, y, X, store, cylinder, conductance, capacity, outward, tap_w, burning):  # noqa: ANN001, ANN201
+def right_side(t, y, X, store, cylinder, conductance, capacity, outward, tap_w, burning, on_backup) -> Floats:  # noqa: ANN001  # as above
     """The same in the form that the solver asks for."""
     dy = np.empty_like(y)
-    slopes(t, y, dy, X, store, cylinder, conductance, capacity, outward, tap_w, burning)
+    slopes(t, y, dy, X, store, cylinder, conductance, capacity, outward, tap_w, burning, on_backup)
     return dy

@@ -28,8 +28,9 @@ MODULES: tuple[ModuleType, ...] = (column, fire, settle, kernel)
 SKIPPED = ("_sweep_lanes",)
 ENTRY = "advance"
 OPERATORS: dict[type, str] = {
-    ast.Add: "+", ast.Sub: "-", ast.Mult: "*", ast.Div: "/", ast.BitAnd: "&", ast.BitOr: "|", ast.FloorDiv: "/",
-    ast.Mod: "%", ast.Lt: "<", ast.LtE: "<=", ast.Gt: ">", ast.GtE: ">=", ast.Eq: "==", ast.NotEq: "!=",
+    ast.Add: "+", ast.Sub: "-", ast.Mult: "*", ast.Div: "/", ast.BitAnd: "&", ast.BitOr: "|",
+    ast.FloorDiv: "/", ast.Mod: "%", ast.Lt: "<", ast.LtE: "<=", ast.Gt: ">", ast.GtE: ">=",
+    ast.Eq: "==", ast.NotEq: "!=",
     ast.And: "&&", ast.Or: "||", ast.Not: "!", ast.USub: "-",
 }  # fmt: skip
 TYPES = {

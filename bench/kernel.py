@@ -133,7 +133,7 @@ def beside_c() -> dict[str, Any]:
             for _ in range(PAIRS + 1):
                 one, two = Lanes([case], 1, None), Lanes([case], 1, None)
                 ours.append(timed(lambda lanes=one: lanes.advance(lanes.steps)))
-                theirs.append(timed(lambda lanes=two: advance(lanes)))
+                theirs.append(timed(lambda lanes=two, c=advance: c(lanes)))
             differ = abs(two.X[s.CHARGED_J] - one.X[s.CHARGED_J]) / one.X[s.CHARGED_J]
             told[name] = {
                 "kernel_s": statistics.median(ours[1:]),
@@ -174,11 +174,12 @@ def beside_lsoda(days: int = 40) -> dict[str, Any]:
                 y[ode.FUEL] += 22.0 * 4.1 * 3.6e6
                 X[s.FUEL_MOISTURE] = 0.18
             for minutes in _pieces(taps[hour % 24]):
+                on_backup = float(y[ode.STORE + 19] < X[s.BACKUP_BELOW_C] and not lit)
                 first, last = minutes[0] * 60.0, (minutes[-1] + 1) * 60.0
                 found = solve_ivp(
                     ode.right_side, (first, last), y, method="LSODA", rtol=1e-3, atol=1e-3, t_eval=[last],
                     args=(X, lanes.store, lanes.cylinder, conductance, CAPACITIES, outward,
-                          taps[hour % 24, minutes[0]], lit),
+                          taps[hour % 24, minutes[0]], lit, on_backup),
                 )  # fmt: skip
                 if not found.success:
                     raise RuntimeError(found.message)

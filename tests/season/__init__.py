@@ -1,0 +1,1 @@
+"""Plant and house through a year."""

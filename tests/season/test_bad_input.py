@@ -22,15 +22,31 @@ UPSIDE_DOWN = (StoreSensor(name="low", height=0.1), StoreSensor(name="top", heig
 @pytest.mark.parametrize(
     ("plant", "kind", "words"),
     [
-        (changed(store={"charge_in_height": 0.2, "charge_out_height": 0.9}), OutOfRange, "charge_in_height is 0.2"),
-        (changed(store={"heating_out_height": 0.1, "heating_back_height": 0.1}), OutOfRange, "heating_out_height"),
+        (
+            changed(store={"charge_in_height": 0.2, "charge_out_height": 0.9}),
+            OutOfRange,
+            "charge_in_height is 0.2",
+        ),
+        (
+            changed(store={"heating_out_height": 0.1, "heating_back_height": 0.1}),
+            OutOfRange,
+            "heating_out_height",
+        ),
         (changed(store={"hot_water_out_height": 0.1}), OutOfRange, "hot_water_out_height is 0.1"),
-        (changed(store={"sensors": (StoreSensor(name="T1", height=1.2),)}), OutOfRange, "thermometer T1 is 1.2"),
+        (
+            changed(store={"sensors": (StoreSensor(name="T1", height=1.2),)}),
+            OutOfRange,
+            "thermometer T1 is 1.2",
+        ),
         (changed(store={"sensors": UPSIDE_DOWN}), OutOfRange, "listed from the top down"),
         (changed(store={"litres": 0.0}), OutOfRange, "litres of the store is 0 L, but must be more than 0 L"),
         (changed(store={"litres": None}), Unknown, "store's content"),
         (changed(boiler={"output_kw": None}), Unknown, "rated output"),
-        (changed(store={"tanks": 2, "arrangement": "parallel"}), Refused, "2 tanks joined in parallel are not modelled"),
+        (
+            changed(store={"tanks": 2, "arrangement": "parallel"}),
+            Refused,
+            "2 tanks joined in parallel are not modelled",
+        ),
         (changed(store={"arrangement": "series"}), Refused, "One tank cannot be joined in series"),
         (changed(store={"kind": "combination_store"}), Refused, "A combination store is not modelled"),
         (changed(store={"kind": "fresh_water_station"}), Refused, "A fresh water station is not modelled"),
@@ -38,7 +54,7 @@ UPSIDE_DOWN = (StoreSensor(name="low", height=0.1), StoreSensor(name="top", heig
         (replace(PLANT, circuits=(MILD,)), OutOfRange, "design_outdoor_c of the circuit downstairs is 18"),
         (replace(PLANT, circuits=(Circuit(name="a"),) * 3), Refused, "3 heating circuits are not modelled"),
     ],
-)  # fmt: skip
+)
 def test_a_plant_that_cannot_be_is_refused(plant: Plant, kind: type[WoodreeveError], words: str) -> None:
     """The sentence names field, value and what is allowed."""
     with pytest.raises(kind, match=words) as caught:
@@ -56,18 +72,45 @@ def test_a_plant_that_cannot_be_is_refused(plant: Plant, kind: type[WoodreeveErr
         (lambda: prepared(settings=Settings(layers=1000)), "layers is 1000"),
         (lambda: run(Case(prepared=prepared(), hours=Hours(outdoor_c=np.array([])))), "outdoor_c is empty"),
         (lambda: run(Case(prepared=prepared(), hours=still(24, cold_water_c=np.zeros(3)))), "3 long"),
-        (lambda: run(Case(prepared=prepared(), hours=still(2, cold_water_c=np.nan))), "a number in every hour"),
-        (lambda: run(Case(prepared=prepared(), hours=still(2, tap_powers_w=np.zeros(24)))), "tap_powers_w is 24 long"),
-        (lambda: run(Case(prepared=prepared(), hours=still(2), firing=(Fire(hour=1.0, kg=-3.0),))), "fire is -3 kg"),
-        (lambda: run(Case(prepared=prepared(), hours=still(2), firing=(Fire(hour=1.0, kg=3.0, moisture=20.0),))),
-         "moisture 20"),
-        (lambda: run(Case(prepared=prepared(), hours=still(2), firing=FiringRule(hours=(25,)))), "hours of the firing rule"),
-        (lambda: run(Case(prepared=prepared(), hours=still(2), firing=FiringRule(kg=0.0))), "kg of the firing rule is 0"),
-        (lambda: run(Case(prepared=prepared(), hours=still(2), faults=(Fault(kind="power_cut", from_hour=2.0, until_hour=1.0),))),
-         "until_hour of the fault is 1"),
+        (
+            lambda: run(Case(prepared=prepared(), hours=still(2, cold_water_c=np.nan))),
+            "a number in every hour",
+        ),
+        (
+            lambda: run(Case(prepared=prepared(), hours=still(2, tap_powers_w=np.zeros(24)))),
+            "tap_powers_w is 24 long",
+        ),
+        (
+            lambda: run(Case(prepared=prepared(), hours=still(2), firing=(Fire(hour=1.0, kg=-3.0),))),
+            "fire is -3 kg",
+        ),
+        (
+            lambda: run(
+                Case(prepared=prepared(), hours=still(2), firing=(Fire(hour=1.0, kg=3.0, moisture=20.0),))
+            ),
+            "moisture 20",
+        ),
+        (
+            lambda: run(Case(prepared=prepared(), hours=still(2), firing=FiringRule(hours=(25,)))),
+            "hours of the firing rule",
+        ),
+        (
+            lambda: run(Case(prepared=prepared(), hours=still(2), firing=FiringRule(kg=0.0))),
+            "kg of the firing rule is 0",
+        ),
+        (
+            lambda: run(
+                Case(
+                    prepared=prepared(),
+                    hours=still(2),
+                    faults=(Fault(kind="power_cut", from_hour=2.0, until_hour=1.0),),
+                )
+            ),
+            "until_hour of the fault is 1",
+        ),
         (lambda: zone_dynamics(90000.0, 95.0), "heat_loss"),
     ],
-)  # fmt: skip
+)
 def test_a_run_that_cannot_be_is_refused(act: Callable[[], object], words: str) -> None:
     """The same for steps, series, fires, rules and faults."""
     with pytest.raises(OutOfRange, match=words):

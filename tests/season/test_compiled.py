@@ -21,8 +21,10 @@ from woodreeve.season.setup import Settings
 fires = (Fire(hour=0.2, kg=20.0), Fire(hour=2.1, kg=8.0, moisture=0.3))
 faults = (Fault(kind="power_cut", from_hour=3.0, until_hour=3.5),)
 cases = [
-    Case(prepared=prepared(store_c=45.0 + 5.0 * n, settings=Settings(step_s=120, layers=10)), hours=winter(1), firing=fires,
-         faults=faults)
+    Case(
+        prepared=prepared(store_c=45.0 + 5.0 * n, settings=Settings(step_s=120, layers=10)),
+        hours=winter(1), firing=fires, faults=faults,
+    )
     for n in range(2)
 ]
 for width in (1, 2):

@@ -1,4 +1,4 @@
-"""The kernel against what can be reckoned by hand: rest, cooling, plug flow, coils, curves and one full charge."""
+"""The kernel against what can be reckoned by hand: rest, cooling, plug flow, coils, curves, one charge."""
 
 import math
 from dataclasses import replace

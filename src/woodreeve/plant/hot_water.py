@@ -49,8 +49,8 @@ class Draw:
 
 def _draws(small: str, *others: tuple[str, float, float, float, float | None]) -> tuple[Draw, ...]:
     """Small draws of 0.105 kWh at 3 L/min useful from 25 °C, and the others as printed."""
-    rows = [(clock, 0.105, 3.0, 25.0, None) for clock in small.split()]
-    rows += list(others)
+    rows: list[tuple[str, float, float, float, float | None]] = [*others]
+    rows += [(clock, 0.105, 3.0, 25.0, None) for clock in small.split()]
     return tuple(
         Draw(int(clock[:2]) * 60 + int(clock[3:]), heat, flow, useful, peak)
         for clock, heat, flow, useful, peak in sorted(rows)

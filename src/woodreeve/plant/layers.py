@@ -183,7 +183,8 @@ def front_share(
     mean = tanks * drawn
     if mean == 0.0:
         return 1.0
-    return math.fsum(math.exp(k * math.log(mean) - mean - math.lgamma(k + 1)) for k in range(int(tanks)))
+    terms = (math.exp(k * math.log(mean) - mean - math.lgamma(k + 1)) for k in range(int(tanks)))
+    return min(1.0, math.fsum(terms))
 
 
 @worked

@@ -66,7 +66,7 @@ def radiator_factor(
     >>> round(radiator_factor(30.0), 3)
     0.515
     """
-    return (excess / 50.0) ** exponent
+    return float((excess / 50.0) ** exponent)
 
 
 @worked
@@ -201,7 +201,7 @@ def curve_flow_temperature(
     """
     load = (room - outdoor) / (room - design_outdoor)
     mean = 0.5 * (design_flow + design_return) - room
-    return room + mean * load ** (1.0 / exponent) + 0.5 * load * (design_flow - design_return)
+    return float(room + mean * load ** (1.0 / exponent) + 0.5 * load * (design_flow - design_return))
 
 
 @worked

@@ -92,7 +92,7 @@ def kernel_cache_folder(base: str, processor: str | None = None) -> str:
 
 def host_processor() -> str:
     """What kind of processor compiled code is made for here, with its abilities."""
-    from llvmlite import binding
+    from llvmlite import binding  # type: ignore[import-untyped]  # it ships no annotations
 
     able = sorted(name for name, has in binding.get_host_cpu_features().items() if has)
     return " ".join((binding.get_process_triple(), binding.get_host_cpu_name(), *able))

@@ -27,7 +27,8 @@ __all__ = [
     "wet_fire_share",
 ]
 
-CACHED = bool(config.CACHE_DIR) and config.CACHE_DIR.endswith(kernel_cache_name(host_processor()))
+_folder = str(getattr(config, "CACHE_DIR", ""))
+CACHED = bool(_folder) and _folder.endswith(kernel_cache_name(host_processor()))
 """Whether machine code is kept: only in a folder named by the hash of all that goes into it."""
 
 compiled: Callable[[Callable[..., Any]], Callable[..., Any]] = njit(

@@ -104,7 +104,13 @@ def decide(lane: Lanes, X: Floats, dt: float) -> None:
         wants = (burning > 0.0) | (body > top + X[s.AFTER_RUN_K * L + k])
         runs = wants & (body > kept) & (body > bottom + 1.0)
         pump = (1.0 if runs else 0.0) * power * X[s.PUMP_SOUND * L + k]
-        opening = 1.0 - mixing_share(body, bottom, kept)
+        # The boiler's water in the middle of the step, so that charging does not lag half a step behind.
+        half = 0.5 * dt / X[s.BODY_J_K * L + k]
+        pull = pump * X[s.PUMP_KG_S * L + k] * X[s.WATER_J_KG_K * L + k]
+        floor = bottom if bottom > kept else kept
+        gained = body + half * (X[s.TO_WATER_W * L + k] - discharged + pull * floor)
+        middle = gained / (1.0 + half * pull) if pump > 0.0 else body
+        opening = 1.0 - mixing_share(middle, bottom, kept)
         stuck = X[s.RETURN_STUCK * L + k]
         opening = stuck if stuck >= 0.0 else opening
         charge = pump * X[s.PUMP_KG_S * L + k] * opening
@@ -183,7 +189,7 @@ def decide(lane: Lanes, X: Floats, dt: float) -> None:
         X[s.DISCHARGE_KG * L + k] += discharge_kg_s * dt
         X[s.DISCHARGE_S * L + k] += discharge * dt
         X[s.CHARGE_KG_S * L + k] = charge - direct
-        X[s.CHARGE_IN_C * L + k] = body
+        X[s.CHARGE_IN_C * L + k] = middle
         X[s.DIRECT_KG_S * L + k] = direct
         X[s.CREEPING_KG_S * L + k] = creep
         X[s.CREEPING_IN_C * L + k] = body

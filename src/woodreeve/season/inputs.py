@@ -179,7 +179,8 @@ def fire_events(fires: tuple[Fire, ...], step_s: int) -> list[Event]:
         ):
             raise OutOfRange(
                 "fire",
-                f"{fire.kg:g} kg, moisture {fire.moisture:g}, {fire.heat_kwh_per_kg:g} kWh/kg at hour {fire.hour:g}",
+                f"{fire.kg:g} kg, moisture {fire.moisture:g}, "
+                f"{fire.heat_kwh_per_kg:g} kWh/kg at hour {fire.hour:g}",
                 "more than 0 kg of wood with a moisture from 0 to 0.6 and heat above 0, after the run begins",
             )
         step = round(fire.hour * 3600.0 / step_s)

@@ -48,8 +48,16 @@ class ColumnPlan:
         return plan
 
 
+END_ZONE = 0.05
+"""A port this near to an end of the store feeds and draws at the very end: water moves in and out in a
+layer about that thick. Common practice of models, no published source."""
+
+
 def _layer(height: float, layers: int) -> int:
-    return min(int(height * layers), layers - 1)
+    """The layer of a port or thermometer."""
+    if height <= END_ZONE:
+        return 0
+    return layers - 1 if height >= 1.0 - END_ZONE else int(height * layers)
 
 
 def store_plan(store: Store, layers: int, substeps: int) -> ColumnPlan:
@@ -64,13 +72,13 @@ def store_plan(store: Store, layers: int, substeps: int) -> ColumnPlan:
     """
     if store.kind != "heating_buffer":
         raise Refused(
-            f"A {store.kind.replace('_', ' ')} is not modelled: only heating stores with a cylinder beside them "
-            "are, and taking it for one would give wrong figures."
+            f"A {store.kind.replace('_', ' ')} is not modelled: only heating stores with a cylinder beside "
+            "them are, and taking it for one would give wrong figures."
         )
     if store.tanks > 1 and store.arrangement != "series":
         raise Refused(
-            f"{store.tanks} tanks joined in {store.arrangement} are not modelled: their flows never share out "
-            "evenly, and taking them for one tank would give wrong figures."
+            f"{store.tanks} tanks joined in {store.arrangement} are not modelled: their flows never share "
+            "out evenly, and taking them for one tank would give wrong figures."
         )
     if store.tanks == 1 and store.arrangement != "single":
         raise Refused(f"One tank cannot be joined in {store.arrangement}: give the number of tanks.")

@@ -85,7 +85,7 @@ class Result:
         return float(self.rows[-1, row])
 
     def kwh(self, row: int) -> float:
-        """A sum of heat at the end. [kWh]"""
+        """A sum of heat at the end, in kWh."""
         return self.total(row) / 3.6e6
 
     def store_balance(self) -> Balance:
@@ -194,9 +194,10 @@ class Lanes:
         """Advance to before step `until`."""
         advance(
             self.lane, self.at, until, float(self.settings.step_s), self.steps_per_hour,
-            self.cases[0].hours.first_hour_of_day, self.X, self.T, self.U, self.store, self.cylinder, self.hours,
-            self.weather_of, self.taps, self.event_step, self.event_row, self.event_value, self.cursor,
-            self.record_step, self.history, self.table_1, self.table_2, self.work, self.net, self.drawn, self.warmth,
+            self.cases[0].hours.first_hour_of_day, self.X, self.T, self.U, self.store, self.cylinder,
+            self.hours, self.weather_of, self.taps, self.event_step, self.event_row, self.event_value,
+            self.cursor, self.record_step, self.history, self.table_1, self.table_2, self.work, self.net,
+            self.drawn, self.warmth,
         )  # fmt: skip
         self.at = until
 

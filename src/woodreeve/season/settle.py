@@ -76,8 +76,9 @@ def settle_plant(lane: Lanes, X: Floats, dt: float, layers: float, substeps: flo
         body = X[s.BODY_C * L + k]
         back = X[s.BACK_C * L + k]
 
-        charged = X[s.CHARGE_KG_S * L + k] * (body - X[s.CHARGE_OUT_C * L + k]) * water * dt
-        direct = X[s.DIRECT_KG_S * L + k] * (body - back) * water * dt
+        flow = X[s.CHARGE_IN_C * L + k]
+        charged = X[s.CHARGE_KG_S * L + k] * (flow - X[s.CHARGE_OUT_C * L + k]) * water * dt
+        direct = X[s.DIRECT_KG_S * L + k] * (flow - back) * water * dt
         crept = X[s.CREEPING_KG_S * L + k] * (X[s.CREEPING_OUT_C * L + k] - body) * water * dt
         rooms_store = X[s.ROOMS_KG_S * L + k] * (X[s.ROOMS_OUT_C * L + k] - back) * water * dt
         coil = X[s.COIL_W * L + k] * dt
@@ -100,7 +101,7 @@ def settle_plant(lane: Lanes, X: Floats, dt: float, layers: float, substeps: flo
         drawn_1 = X[s.DRAWN_1_KG_S * L + k]
         drawn_2 = X[s.DRAWN_2_KG_S * L + k]
         drawn = drawn_1 + drawn_2
-        from_store = X[s.ROOMS_KG_S * L + k] * X[s.ROOMS_OUT_C * L + k] + X[s.DIRECT_KG_S * L + k] * body
+        from_store = X[s.ROOMS_KG_S * L + k] * X[s.ROOMS_OUT_C * L + k] + X[s.DIRECT_KG_S * L + k] * flow
         source = backup if on_backup > 0.0 else from_store / (drawn if drawn > 1e-12 else 1e-12)
         radiator_1 = X[s.RADIATOR_1_C * L + k]
         radiator_2 = X[s.RADIATOR_2_C * L + k]

@@ -10,7 +10,6 @@ import numpy as np
 from woodreeve.errors import OutOfRange, Refused, Unknown
 from woodreeve.house.dynamic import RoomDynamics, step_matrices
 from woodreeve.plant.boiler import (
-    air_ratio_from_oxygen,
     charge_flow,
     flue_rise_for,
     fuel_space_kg,
@@ -24,6 +23,7 @@ from woodreeve.plant.water import water_conductivity, water_density, water_heat_
 from woodreeve.season import slots as s
 from woodreeve.season.plans import ColumnPlan, cylinder_plan, store_plan
 from woodreeve.units import Floats
+from woodreeve.wood.burning import excess_air_from_oxygen
 
 __all__ = ["WATER_J_KG_K", "Prepared", "Settings", "prepare"]
 
@@ -171,7 +171,7 @@ def _boiler(desk: _Desk, boiler: LogBoiler, settings: Settings) -> None:
         boiler.casing_loss, 0.02, "Loss through the boiler's casing not known: {:.0%} is taken."
     )
     x[s.UNBURNT], x[s.SLUMBER_UNBURNT] = 0.015, 0.15
-    x[s.AIR_RATIO] = 1.6 if boiler.flue_oxygen is None else air_ratio_from_oxygen(boiler.flue_oxygen)
+    x[s.AIR_RATIO] = 1.6 if boiler.flue_oxygen is None else excess_air_from_oxygen(boiler.flue_oxygen)
     if boiler.flue_gas_c is not None and boiler.efficiency_net is None:
         x[s.FLUE_RISE_K] = max(boiler.flue_gas_c - 75.0, 0.0)
     else:
@@ -245,7 +245,7 @@ def _store(desk: _Desk, store: Store, settings: Settings) -> int:
         )
     down = x[s.PUMP_KG_S] + x[s.BACKUP_FOR_STORE] * x[s.BACKUP_PUMP_KG_S]
     up = x[s.FLOW_1_KG_S] + x[s.FLOW_2_KG_S] + x[s.COIL_FLOW_KG_S]
-    substeps = max(1, math.ceil(max(down, up) * settings.step_s / mass / MOST_COURANT))
+    substeps = max(1, math.ceil(float(max(down, up)) * settings.step_s / mass / MOST_COURANT))
     step = settings.step_s / substeps
     area = each / 1000.0 / height
     thickness = height * store.tanks / layers
@@ -257,7 +257,7 @@ def _store(desk: _Desk, store: Store, settings: Settings) -> int:
     x[s.STORE_ROOM_C], x[s.STORE_LIMIT_C] = store.room_c, store.limit_c
     x[s.STORE_IN_HOUSE] = 1.0 if store.stands_in == "heated_room" else 0.0
     x[s.DIRECT] = 1.0 if store.feeds == "direct_first" else 0.0
-    return substeps
+    return int(substeps)
 
 
 def _backup(desk: _Desk, backup: BackupBoiler, boiler: LogBoiler) -> None:
@@ -403,4 +403,4 @@ def _tap_substeps(x: Floats, settings: Settings) -> int:
     area = mass * settings.cylinder_layers / FILL_KG_L / 1000.0 / height
     conductance = water_conductivity(50.0) * area / (height / settings.cylinder_layers)
     x[s.CYLINDER_CONDUCTION] = conductance * step / x[s.CYLINDER_LAYER_J_K]
-    return substeps
+    return int(substeps)

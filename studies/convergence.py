@@ -1,0 +1,119 @@
+"""How fine is fine enough: the season kernel at several steps and layers against a very fine run.
+
+Run ``python -m studies.convergence``; writes ``measured/convergence.json`` and the table of the docs.
+The same fires at the same hours in every run, so that only the reckoning differs, not a rule's choices.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any
+
+from woodreeve.season.cache import kernel_cache_folder, sources_digest
+
+ROOT = Path(__file__).resolve().parent.parent
+os.environ.setdefault("NUMBA_CACHE_DIR", kernel_cache_folder(str(ROOT / ".cache" / "kernels")))
+
+import numpy as np  # noqa: E402  # the cache folder must be named before the compiler is imported
+
+from bench.kernel import year  # noqa: E402
+from tests.season.plants import PLANT, ROOMS, changed  # noqa: E402
+from woodreeve.plant.fields import Plant  # noqa: E402
+from woodreeve.season import slots as s  # noqa: E402
+from woodreeve.season.inputs import Fire  # noqa: E402
+from woodreeve.season.run import Case, Result, run  # noqa: E402
+from woodreeve.season.setup import Settings, prepare  # noqa: E402
+
+SEED = 3
+REFERENCE = (200, 5)
+DEFAULT = (20, 60)
+LADDER = [(10, 60), (20, 60), (40, 30), (80, 15)]
+"""Each rung twice as many layers as the one before, and half the step where it matters."""
+GRID = [*LADDER, (20, 180), (20, 30), (30, 60), (40, 60), (40, 15), (100, 15)]
+BANDS = 10
+"""Top and bottom are compared over the same tenth of the height, never layer with layer."""
+
+
+def fires() -> tuple[Fire, ...]:
+    """A fire each evening of the heating season, larger in midwinter."""
+    return tuple(
+        Fire(hour=24.0 * day + 17.0, kg=26.0 if day < 75 or day > 320 else 16.0)
+        for day in range(365)
+        if day < 120 or day > 280
+    )
+
+
+def simulate(plant: Plant, layers: int, step_s: int) -> Result:
+    """The same year at one setting."""
+    ready = prepare(plant, ROOMS, settings=Settings(layers=layers, step_s=step_s))
+    return run(Case(prepared=ready, hours=year(SEED), firing=fires()))
+
+
+def backup_kwh(result: Result) -> float:
+    """Heat that the backup gave."""
+    return result.kwh(s.BACKUP_TO_ROOMS_J) + result.kwh(s.BACKUP_TO_COIL_J) + result.kwh(s.BACKUP_TO_STORE_J)
+
+
+def band(result: Result, number: int) -> Any:
+    """Mean temperature of one tenth of the store's height."""
+    each = result.store_c.shape[1] // BANDS
+    return result.store_c[:, number * each : (number + 1) * each].mean(axis=1)
+
+
+def rms(difference: Any) -> float:
+    """Root of the mean square."""
+    return float(np.sqrt(np.mean(difference**2)))
+
+
+def compared(plant: Plant) -> dict[str, Any]:
+    """All settings beside the reference, for one plant."""
+    fine = simulate(plant, *REFERENCE)
+    demand = sum(fine.kwh(row) for row in (s.RADIATED_1_J, s.RADIATED_2_J, s.TAPPED_J))
+    table = []
+    for layers, step_s in GRID:
+        coarse = simulate(plant, layers, step_s)
+        table.append(
+            {
+                "layers": layers,
+                "step_s": step_s,
+                "mean_store_rms_k": rms(coarse.store_c.mean(axis=1) - fine.store_c.mean(axis=1)),
+                "top_tenth_rms_k": rms(band(coarse, BANDS - 1) - band(fine, BANDS - 1)),
+                "bottom_tenth_rms_k": rms(band(coarse, 0) - band(fine, 0)),
+                "backup_of_demand": (backup_kwh(coarse) - backup_kwh(fine)) / demand,
+                "standing_loss": coarse.kwh(s.STORE_LOSS_J) / fine.kwh(s.STORE_LOSS_J) - 1.0,
+                "store_balance_open": coarse.store_balance().open_share,
+            }
+        )
+        print(table[-1], flush=True)
+    rungs = [next(row for row in table if (row["layers"], row["step_s"]) == rung) for rung in LADDER]
+    errors = [row["mean_store_rms_k"] for row in rungs]
+    return {
+        "demand_kwh": demand,
+        "backup_kwh": backup_kwh(fine),
+        "fires": fine.total(s.FIRES),
+        "monotone": errors == sorted(errors, reverse=True),
+        "table": table,
+    }
+
+
+def main() -> None:
+    """Run all settings and write the figures down."""
+    alone = changed(backup={"enabled": "never"})
+    figures = {
+        "measured": datetime.now(UTC).isoformat(timespec="seconds"),
+        "seed": SEED,
+        "sources": sources_digest()[:16],
+        "reference": {"layers": REFERENCE[0], "step_s": REFERENCE[1]},
+        "default": {"layers": DEFAULT[0], "step_s": DEFAULT[1]},
+        "ladder": LADDER,
+        "with_backup": compared(PLANT),
+        "without_backup": compared(alone),
+    }
+    (ROOT / "measured" / "convergence.json").write_text(json.dumps(figures, indent=1) + "\n")
+
+
+if __name__ == "__main__":
+    main()
