@@ -249,3 +249,18 @@ def test_an_entry_written_down_long_before_it_happened_is_told() -> None:
         **{name: getattr(wrong, name) for name in wrong.__slots__ if name != "entered"}, entered=BEGIN
     )
     assert kinds_found(fold([entry])) == ["happens_after_entered"]
+
+
+def test_a_measured_stack_that_was_used_up_is_remembered_as_it_was_measured() -> None:
+    """When new wood comes to its place, or nothing is left; an unmeasured one teaches nothing."""
+    diary = Diary()
+    diary.add(0, "stacked", place="gable", species="ash", solid_m3=5)
+    diary.add(1, "measured", place="gable", shown_percent=[24, 25], basis="dry")
+    diary.add(2, "counted", place="gable", nothing_left=True)
+    assert [(one.place, one.solid_m3, len(one.readings)) for one in fold(diary.entries).used_up] == [
+        ("gable", 5.0, 1)
+    ]
+    diary.add(3, "stacked", place="gable", species="oak", solid_m3=4)
+    diary.add(4, "counted", place="gable", nothing_left=True)
+    diary.add(5, "stacked", place="gable", species="birch", solid_m3=4)
+    assert [one.mix for one in fold(diary.entries).used_up] == [{"ash": 1.0}]

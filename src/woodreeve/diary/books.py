@@ -141,6 +141,8 @@ class Books:
             self.ledger.readings.append(placed)
             if pile is not None:
                 pile.readings.append(placed)
+        if pile is not None and found:
+            self.ledger.note_measured(pile)
 
     def weighed(self, event: Event, told: wood.Weighed) -> None:
         """A marker piece; weighed containers were read before."""
@@ -160,6 +162,7 @@ class Books:
             in_wood=ledger.contents("in_wood"),
             heap=ledger.contents("heap").get(HEAP),
             boiler_room=next(iter(ledger.contents("boiler_room").values()), None),
+            used_up=tuple(ledger.used_up()),
             readings=tuple(ledger.readings),
             markers=with_dry_weights(self.markers),
             containers=dict(ledger.measures.fills),

@@ -270,6 +270,8 @@ class Folded:
         Wood split and not yet stacked.
     boiler_room : StackContents or None
         The stock beside the boiler; ``None`` where none was ever logged.
+    used_up : tuple of StackContents
+        Measured stacks that stand no more, each as it was when last measured: they teach of the next.
     readings, markers, containers, fires, flows, unlogged
         What was measured, weighed, burnt, moved, and missed, in the order of time.
     use_by_day, use_by_month : mapping
@@ -289,6 +291,7 @@ class Folded:
     in_wood: Mapping[str, StackContents]
     heap: StackContents | None
     boiler_room: StackContents | None
+    used_up: tuple[StackContents, ...] = ()
     readings: tuple[Reading, ...] = ()
     markers: tuple[MarkerWeight, ...] = ()
     containers: Mapping[str, ContainerFill] = field(default_factory=dict)

@@ -242,6 +242,20 @@ class Ledger:
         """What lies at each place of a stage, in the order in which they first appeared."""
         return {pile.place: self._contents(pile) for (its, _), pile in self.piles.items() if its == stage}
 
+    def note_measured(self, pile: Pile) -> None:
+        """Keep what a pile is like on the day it is measured, for when it is used up."""
+        pile.as_measured = self._contents(pile)
+
+    def used_up(self) -> list[StackContents]:
+        """The measured stacks that stand no more, each as it was when last measured."""
+        found: list[StackContents] = []
+        for (stage, _), pile in self.piles.items():
+            if stage == "stack":
+                found += pile.former
+                if pile.empty and pile.as_measured is not None:
+                    found.append(pile.as_measured)
+        return found
+
     def _contents(self, pile: Pile) -> StackContents:
         form = form_of(pile.pieces, pile.log_cm)
         solid, mix = pile.solid_m3, pile.mix

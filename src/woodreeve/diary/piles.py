@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from woodreeve.diary.amounts import UNKNOWN_WOOD, Mix
-from woodreeve.diary.folded import Reading, Stage
+from woodreeve.diary.folded import Reading, StackContents, Stage
 
 __all__ = ["LEAST_M3", "Lot", "Pile", "Span", "both_spans", "mix_of"]
 
@@ -53,6 +53,10 @@ class Pile:
     filled_on: date | None = None
     readings: list[Reading] = field(default_factory=list)
     carried_moisture: float | None = None
+    as_measured: StackContents | None = None
+    """The pile as it was when it was last measured."""
+    former: list[StackContents] = field(default_factory=list)
+    """Stacks that stood here before and were used up, each as it was when last measured."""
 
     @property
     def solid_m3(self) -> float:
@@ -89,6 +93,9 @@ class Pile:
             self.pieces, self.log_cm = lot.pieces, lot.log_cm
             self.felled = self.split = None
             self.readings = []
+            if self.as_measured is not None:
+                self.former.append(self.as_measured)
+                self.as_measured = None
             self.carried_moisture = None
             self.filled_on = on
         for species, solid in lot.by_species.items():

@@ -8,16 +8,13 @@ from dataclasses import replace
 from woodreeve.diary.findings import Finding
 from woodreeve.diary.folded import Event, MarkerWeight, Reading
 from woodreeve.diary.payloads_wood import Measured, OvenSample, Weighed
-from woodreeve.units import Share
 from woodreeve.wood.moisture import meter_reading
+from woodreeve.wood.seasoning_samples import mass_holds
 
-__all__ = ["STILL_LOSING", "marker_weight", "readings_of", "with_dry_weights"]
+__all__ = ["marker_weight", "readings_of", "with_dry_weights"]
 
 _MOST_SHOWN = {"wet": 70.0, "not_known": 233.0, "dry": 233.0}
 """No wood in a stack is wetter than 70 % on the wet basis, which is 233 % on the dry one."""
-
-STILL_LOSING: Share = 0.002
-"""A sample losing more than this part of its weight when dried again was not dry (ISO 18134, from memory)."""
 
 
 def readings_of(event: Event, told: Measured) -> tuple[list[Reading], list[Finding]]:
@@ -147,7 +144,7 @@ def _dry(sample: OvenSample) -> float:
 def _complete(sample: OvenSample) -> bool | None:
     if sample.dry_again_g is None:
         return None
-    return sample.dry_g - sample.dry_again_g <= STILL_LOSING * sample.wet_g
+    return mass_holds(sample.wet_g, sample.dry_g, sample.dry_again_g)
 
 
 def _mean(values: Iterable[float]) -> float | None:

@@ -1,4 +1,4 @@
-"""Why a reading may lie far from what was expected: the likely causes, in words."""
+"""Why a reading may lie far from what was expected: the likely causes."""
 
 from __future__ import annotations
 
@@ -16,23 +16,11 @@ __all__ = ["Cause", "Doubt", "doubts_about"]
 
 Cause = Literal["wet_surface", "wrong_basis", "species_setting", "cold_wood", "decay", "one_spot", "truly_so"]
 
-_SENTENCES: dict[Cause, str] = {
-    "wet_surface": "Rain had reached the wood: split a piece and read the fresh face, or wait for dry days.",
-    "wrong_basis": "It would fit if the meter showed the other basis: look it up in the meter's handbook.",
-    "species_setting": "The meter's species setting may not suit this wood: two to three points are common.",
-    "cold_wood": "Cold wood reads too dry: let a piece warm indoors for a day, split it, read again.",
-    "decay": "Wood that has begun to rot holds water: look for soft, light or discoloured pieces.",
-    "one_spot": "All pieces came from one spot: take some from top, middle and bottom.",
-    "truly_so": "The stack may truly be so: read again in a week, and the forecast will follow.",
-}
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Doubt:
-    """A likely cause of an odd reading, and what to do."""
+    """A likely cause of an odd reading; what to do about it is for the words to say."""
 
     cause: Cause
-    sentence: str
 
 
 @worked
@@ -93,7 +81,7 @@ def doubts_about(
     if reading.how != "meter":
         found.append("one_spot")
     found.append("truly_so")
-    return tuple(Doubt(cause=cause, sentence=_SENTENCES[cause]) for cause in found)
+    return tuple(Doubt(cause=cause) for cause in found)
 
 
 def _fits_other_basis(seen: ReadingSeen) -> bool:

@@ -88,10 +88,10 @@ class Series:
 
 @dataclass(frozen=True, slots=True)
 class Said:
-    """A sentence not yet put into words: its key, and the figures and names that go in."""
+    """A sentence not yet put into words: its key, and the figures, names and parts of sentences that go in."""
 
     key: str
-    values: Mapping[str, Figure | Dated | str | int] = field(default_factory=dict)
+    values: Mapping[str, Figure | Dated | Said | str | int] = field(default_factory=dict)
 
 
 def _behind(value: Any, by: str) -> Node | Given | None:
@@ -149,12 +149,18 @@ def dated(
     basis: str = "",
     low: date | None = None,
     high: date | None = None,
+    of: Any = None,
 ) -> Dated:
-    """Make a dated figure; while a trace is on it is tied to the last node of ``by``."""
+    """Make a dated figure; while a trace is on it is tied to what made it.
+
+    A day carries no identity: name in ``of`` the result it is a part of, where ``by`` was called more than once;
+    else the last call counts.
+    """
     name = _name(by)
     if current_trace() is None:
         return Dated(value, name, basis, low, high)
-    return TracedDated(value, name, basis, low, high, _behind(value, name))
+    behind = _behind(value, name) if of is None else _behind(of, name)
+    return TracedDated(value, name, basis, low, high, behind)
 
 
 def node_of(shown: Figure | Dated) -> Node | Given | None:
