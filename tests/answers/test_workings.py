@@ -1,4 +1,4 @@
-"""Every figure of an answer opens down to a source or to what the owner gave, and nothing stays unexplained."""
+"""Every figure of an answer opens down to a source or to what the owner gave; nothing is unexplained."""
 
 from __future__ import annotations
 

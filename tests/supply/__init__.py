@@ -1,0 +1,1 @@
+"""Tests of what the house wants of the yard."""
