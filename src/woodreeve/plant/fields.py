@@ -534,6 +534,21 @@ class Cylinder:
             "cylinder fed from a hot store; a competent person must say so.",
         ),
     ] = None
+    relief_devices: Annotated[
+        YesNo | None,
+        Asks(
+            "Two safety devices beside the thermostat",
+            "Unvented: a cut-out and a temperature relief valve of its own, with a discharge that is seen and "
+            "harms nobody; a competent person must say so.",
+        ),
+    ] = None
+    water_vessel_litres: Annotated[
+        float | None,
+        Unit("L"),
+        Gt(0),
+        Le(500),
+        Asks("Vessel on the drinking water", "The small expansion vessel at the cylinder's cold feed."),
+    ] = None
     mixing_valve: Annotated[
         YesNo | None, Asks("Mixing valve at the taps", "A thermostatic mixing valve against scalding.")
     ] = None
@@ -731,6 +746,10 @@ class WaterSide:
     treatment: Annotated[
         Literal["none", "softened", "demineralised"] | None,
         Asks("Fill water treated", "What was done to the fill water."),
+    ] = None
+    filter_fitted: Annotated[
+        YesNo | None,
+        Asks("Filter and inhibitor", "A filter in the return, and the water treated as the nation's rule asks."),
     ] = None
     non_return_flaps: Annotated[
         YesNo | None, Asks("Non-return flaps", "On the charging and heating circuits, against creeping flow.")

@@ -1,0 +1,1 @@
+"""Does the plant fit together: each rule a formula with its source, each check a verdict in words."""
