@@ -13,6 +13,7 @@ from woodreeve.units import (
     DryHeat,
     Ge,
     Gt,
+    Kilowatt,
     KilowattHour,
     Le,
     Moisture,
@@ -208,7 +209,8 @@ def load_beyond_house(
     >>> load_beyond_house(120.0, 10.0, 25.0)
     72.0
     """
-    return max(0.0, load - house * load / output)
+    left: float = load - house * load / output
+    return max(0.0, left)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
