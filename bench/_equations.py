@@ -1,10 +1,10 @@
 """The season's equations as a system of differential equations, for a general solver to step.
 
-The same formulas, flows and heat balances as the kernel's, in continuous time. Three things a solver
-cannot take as they stand are smoothed or held: who feeds the rooms is settled at the beginning of each stretch; burner, coil and the
-pump's after-run work in proportion instead of by hysteresis,
-layers that stand upside down exchange heat quickly instead of being stirred at once, and the layers'
-faces take the limited slope without the step's own length in it.
+The same formulas, flows and heat balances as the kernel's, in continuous time. What a solver cannot take
+as it stands is smoothed or held: who feeds the rooms is settled at the beginning of each stretch; burner,
+coil and the pump's after-run work in proportion instead of by hysteresis; layers that stand upside down
+exchange heat quickly instead of being stirred at once; and the layers' faces take the limited slope
+without the step's own length in it.
 """
 
 from __future__ import annotations

@@ -189,7 +189,9 @@ def beside_lsoda(days: int = 40) -> dict[str, Any]:
                     lit = False
             mean_store.append(y[ode.STORE : ode.STORE + 20].mean())
 
-    ode.right_side(0.0, y, lanes.X, lanes.store, lanes.cylinder, conductance, CAPACITIES, outward, 0.0, False)
+    ode.right_side(
+        0.0, y, lanes.X, lanes.store, lanes.cylinder, conductance, CAPACITIES, outward, 0.0, False, 0.0
+    )
     lsoda_s = timed(whole)
     kernel_mean = ours.results()[0].store_c[1:].mean(axis=1)
     return {
@@ -267,9 +269,10 @@ def batches() -> dict[str, Any]:
 START = """
 import time
 begun = time.perf_counter()
-from bench.kernel import Case, evening, prepared, year
-from woodreeve.season.run import run
-case = Case(prepared=prepared(), hours=year(), firing=evening())
+from tests.season.plants import prepared, winter
+from woodreeve.season.inputs import FiringRule
+from woodreeve.season.run import Case, run
+case = Case(prepared=prepared(), hours=winter(365), firing=FiringRule(kg=22.0, below_c=50.0))
 run(case, record_every_h=None)
 first = time.perf_counter() - begun
 begun = time.perf_counter()

@@ -16,15 +16,14 @@ from importlib.resources import files
 __all__ = ["SOURCES", "host_processor", "kernel_cache_folder", "kernel_cache_name", "sources_digest"]
 
 SOURCES = (
-    "woodreeve.plant",
     "woodreeve.season",
-    "woodreeve.house",
-    "woodreeve.firing",
+    "woodreeve.plant.boiler",
+    "woodreeve.plant.layers",
+    "woodreeve.plant.radiators",
     "woodreeve.wood",
-    "woodreeve.workings",
-    "woodreeve.units",
+    "woodreeve.firing",
 )
-"""Packages and modules whose text goes into kernels: the formulas they compile and the numbers they hold."""
+"""Packages and modules whose text goes into kernels: the kernels, and the formulas they compile."""
 
 
 def sources_digest(sources: Iterable[str] = SOURCES) -> str:
