@@ -37,10 +37,9 @@ def use_kernel_cache(base: Path | None = None) -> Path:
     except OSError:
         return folder  # nothing can be kept: kernels are compiled anew in each process
     os.environ["NUMBA_CACHE_DIR"] = str(folder)
-    if "numba" in sys.modules:
-        from numba import config
-
-        config.reload_config()  # type: ignore[no-untyped-call]  # numba has no types
+    compiler = sys.modules.get("numba")
+    if compiler is not None:
+        compiler.config.reload_config()
     _forget_old(folder)
     return folder
 
