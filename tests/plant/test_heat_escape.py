@@ -7,10 +7,12 @@ from typing import Any
 
 import pytest
 
+from tests.diary.making import Diary
+from woodreeve.diary.fold import fold
 from woodreeve.holding.demo import demo_holding_text
 from woodreeve.holding.toml import load
 from woodreeve.plant.fields import HeatEscape, Plant, WaterSide
-from woodreeve.plant.heat_escape import heat_escape_gap
+from woodreeve.plant.heat_escape import escape_gap_on, heat_escape_gap
 from woodreeve.wording.sentences import SENTENCES
 
 TODAY = date(2026, 1, 13)
@@ -87,3 +89,17 @@ def test_the_demo_has_its_test_on_record() -> None:
     """A spring above the house feeds its discharge."""
     found = heat_escape_gap(load(demo_holding_text()).plant, TODAY)
     assert (found.verdict, found.kind) == ("ok", "thermal_discharge")
+
+
+def test_tests_are_read_from_the_diary() -> None:
+    """Only those of the heat escape, and only with a result."""
+    diary = Diary()
+    old = plant(discharge(tested_on=date(2023, 9, 1)))
+    for day, what, result, verdict in (
+        (300, "co_alarm", "good", "old_test"),
+        (301, "heat_escape", "not_known", "old_test"),
+        (302, "heat_escape", "good", "ok"),
+        (330, "heat_escape", "not_good", "failed_test"),
+    ):
+        diary.add(day, "tested", what=what, result=result)
+        assert escape_gap_on(old, fold(diary.entries).events, TODAY).verdict == verdict

@@ -20,6 +20,7 @@ COMMANDS = {
     "why": "Open a figure of an answer down to its sources.",
     "diary": "Write down and list what happened.",
     "holding": "Show, check, load and save the description of your place.",
+    "card": "Print the emergency card for the boiler-room door.",
     "work-out": "Work one formula out, with units, source and range.",
     "serve": "Start the pages on this computer.",
     "demo": "Start the pages on the demonstration holding.",

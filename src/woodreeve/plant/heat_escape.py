@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Literal, TypeAlias
 
+from woodreeve.diary.folded import Event
+from woodreeve.diary.payloads_plant import Tested
 from woodreeve.plant.fields import HeatEscape, Plant
 from woodreeve.workings import worked
 
-__all__ = ["EscapeGap", "EscapeVerdict", "heat_escape_gap", "needs_no_power"]
+__all__ = ["EscapeGap", "EscapeVerdict", "escape_gap_on", "heat_escape_gap", "needs_no_power"]
 
 EscapeVerdict: TypeAlias = Literal["ok", "old_test", "failed_test", "untested", "none", "not_known"]
 
@@ -116,6 +118,35 @@ def heat_escape_gap(
     best = min(found, key=lambda one: _BEST_FIRST.index(one[0]), default=("not_known", None, None))
     verdict, kind, tested_on = best
     return EscapeGap(verdict=verdict, key=f"escape.{verdict}", kind=kind, tested_on=tested_on, pumped=pumped)
+
+
+def escape_gap_on(plant: Plant, events: Mapping[str, Sequence[Event]], today: date) -> EscapeGap:
+    """The same, with the tests that stand in the diary.
+
+    Parameters
+    ----------
+    plant : Plant
+        The plant as its owner describes it.
+    events : mapping
+        The diary's entries by kind, as :func:`woodreeve.diary.fold.fold` gives them.
+    today : date
+        The day asked about.
+
+    Returns
+    -------
+    EscapeGap
+        The verdict.
+    """
+    told = [(event.happened.date(), event.payload) for event in events.get("tested", ())]
+    good, not_good = (
+        [
+            day
+            for day, one in told
+            if isinstance(one, Tested) and one.what == "heat_escape" and one.result == result
+        ]
+        for result in ("good", "not_good")
+    )
+    return heat_escape_gap(plant, today, good, not_good)
 
 
 def _judged(

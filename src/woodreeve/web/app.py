@@ -22,7 +22,7 @@ from woodreeve.web.drawings import Drawings
 from woodreeve.web.guard import GuardMiddleware
 from woodreeve.web.jobs import Jobs
 from woodreeve.web.kernels import KERNELS
-from woodreeve.web.pages import demo, diary, first, holding, season, stacks, why, winter, workings
+from woodreeve.web.pages import card, demo, diary, first, holding, season, stacks, why, winter, workings
 from woodreeve.web.shelf import Shelf
 from woodreeve.web.warming import start_warming
 
@@ -39,7 +39,7 @@ LOOPBACK = ("127.0.0.1", "localhost", "::1")
 NAMES = ("127.0.0.1", "localhost", "[::1]")
 """What a browser may call this computer; any other name could be another site's trick."""
 
-PAGES = (first, winter, stacks, season, diary, holding, workings, why, demo)
+PAGES = (first, winter, stacks, season, diary, holding, workings, why, card, demo)
 RESOURCES = (
     winter_resource,
     stacks_resource,
