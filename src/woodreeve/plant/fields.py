@@ -538,8 +538,8 @@ class Cylinder:
         YesNo | None,
         Asks(
             "Two safety devices beside the thermostat",
-            "Unvented: a cut-out and a temperature relief valve of its own, with a discharge that is seen and "
-            "harms nobody; a competent person must say so.",
+            "Unvented: a cut-out and a temperature relief valve of its own, with a discharge that is seen "
+            "and harms nobody; a competent person must say so.",
         ),
     ] = None
     water_vessel_litres: Annotated[
@@ -749,7 +749,10 @@ class WaterSide:
     ] = None
     filter_fitted: Annotated[
         YesNo | None,
-        Asks("Filter and inhibitor", "A filter in the return, and the water treated as the nation's rule asks."),
+        Asks(
+            "Filter and inhibitor",
+            "A filter in the return, and the water treated as the nation's rule asks.",
+        ),
     ] = None
     non_return_flaps: Annotated[
         YesNo | None, Asks("Non-return flaps", "On the charging and heating circuits, against creeping flow.")

@@ -164,12 +164,12 @@ def _origins(leaf: Leaf) -> Iterator[Node | Given]:
 
 def _unexplained(name: str, leaf: Leaf) -> tuple[str, ...]:
     """The numbers of an input that came neither from a formula's result nor from anybody."""
+    parameter = next(p for p in registry[name].parameters if p.name == leaf.name)
+    if leaf.came_from is None and _is_default(parameter, leaf):
+        return ()
     if leaf.loose or leaf.came_from is not None or leaf.parts or leaf.seen.value is None:
         return leaf.loose
-    parameter = next(p for p in registry[name].parameters if p.name == leaf.name)
-    if parameter.unit is None or _is_default(parameter, leaf):
-        return ()
-    return (leaf.seen.text,)
+    return () if parameter.unit is None else (leaf.seen.text,)
 
 
 def _is_default(parameter: Parameter, leaf: Leaf) -> bool:

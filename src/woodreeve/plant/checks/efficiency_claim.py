@@ -106,7 +106,7 @@ def open_claim(
     Examples
     --------
     >>> round(open_claim(0.92).flue_c)
-    116
+    110
     """
     left = 1.0 - claim - casing_loss - unburnt
     gross = gross_efficiency(claim, moisture)
@@ -214,7 +214,7 @@ def efficiency_by_flue(
     Examples
     --------
     >>> round(efficiency_by_flue(165.0, 0.07).net, 2)
-    0.88
+    0.89
     """
     loss = flue_loss_at_oxygen(flue_c, oxygen_dry, moisture, air_c)
     net = max(1.0 - loss - casing_loss - unburnt, 0.0)

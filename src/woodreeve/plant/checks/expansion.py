@@ -140,7 +140,7 @@ def expansion_to_overshoot(antifreeze: Antifreeze = 0.0, hot: Water = 110.0) -> 
     Examples
     --------
     >>> round(expansion_to_overshoot(), 4)
-    0.0512
+    0.0513
     """
     return expansion_share(10.0, hot, antifreeze)
 

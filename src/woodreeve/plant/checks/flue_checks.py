@@ -9,6 +9,7 @@ from typing import Annotated
 
 from woodreeve.plant.checks.rules import rule_for
 from woodreeve.plant.checks.verdict import Check, Facts, Verdict, at_least, check, of_yes_no, unknown
+from woodreeve.plant.fields import LogBoiler
 from woodreeve.units import Celsius, Ge, Gt, Le, Moisture, Unit
 from woodreeve.wood.burning import excess_air_from_oxygen
 from woodreeve.wood.dew_point import dew_point_of_flue_gas
@@ -23,6 +24,7 @@ __all__ = [
     "flue_temperature_at_load",
     "last_swept",
     "read_rating",
+    "smoke_dew_point",
     "smoke_dew_points",
     "usual_fire",
 ]
@@ -284,9 +286,33 @@ def smoke_dew_points() -> tuple[DewPoint, ...]:
     )
 
 
-def smoke_dew_point(facts: Facts) -> float:
-    """Dew point of the wettest smoke that this boiler is meant to make."""
-    boiler = facts.plant.boiler
+@worked
+def smoke_dew_point(boiler: LogBoiler) -> Annotated[float, Unit("degC")]:
+    r"""Water dew point of the wettest smoke that a boiler is meant to make.
+
+    Parameters
+    ----------
+    boiler : LogBoiler
+        The boiler; its wettest wood and measured oxygen where they are told, else those of a usual fire.
+
+    Returns
+    -------
+    float
+        Dew point. [degC]
+
+    Notes
+    -----
+    .. math:: T = T_{dew}\bigl(M_{most},\ \lambda(x)\bigr)
+
+    References
+    ----------
+    .. [1] :func:`woodreeve.wood.dew_point.dew_point_of_flue_gas`.
+
+    Examples
+    --------
+    >>> round(smoke_dew_point(LogBoiler()))
+    52
+    """
     wettest = boiler.most_moisture if boiler.most_moisture is not None else usual_fire().moisture
     oxygen = boiler.flue_oxygen if boiler.flue_oxygen is not None else usual_fire().oxygen_dry
     return dew_point_of_flue_gas(wettest, excess_air_from_oxygen(oxygen))
@@ -301,13 +327,13 @@ def _return(facts: Facts) -> Check:
     key, kept = "boiler.return", facts.plant.boiler.return_c
     if kept is None:
         return unknown(facts, key, "plant.boiler.return_c")
-    dew = smoke_dew_point(facts)
+    dew = smoke_dew_point(facts.plant.boiler)
     return check(
         facts,
         key,
         "does_not_fit" if kept < dew else "tight" if kept < dew + 3.0 else "fits",
         yours=figure(kept, "degC", "holding: plant.boiler.return_c", basis="return kept above"),
-        wanted=figure(dew, "degC", dew_point_of_flue_gas, basis="water dew point of the smoke"),
+        wanted=figure(dew, "degC", smoke_dew_point, basis="water dew point of the smoke"),
         meant="at_least",
     )
 
@@ -350,7 +376,9 @@ def _dry(facts: Facts) -> list[Check]:
     boiler = facts.plant.boiler
     if boiler.flue_gas_c is None:
         return [unknown(facts, "flue.dry_full", "plant.boiler.flue_gas_c")]
-    dew = figure(smoke_dew_point(facts), "degC", dew_point_of_flue_gas, basis="water dew point of the smoke")
+    dew = figure(
+        smoke_dew_point(facts.plant.boiler), "degC", smoke_dew_point, basis="water dew point of the smoke"
+    )
     half = flue_temperature_at_load(boiler.flue_gas_c)
     return [
         check(

@@ -98,7 +98,7 @@ def heat_of_full_load(
     Examples
     --------
     >>> round(heat_of_full_load(120.0))
-    163
+    161
     """
     mass = fuel_space_kg(fuel_space, stacked_density, filling)
     return heat_to_water(mass * net_heat(net_heat_dry, moisture) / 3.6, efficiency)

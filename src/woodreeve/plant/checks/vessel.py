@@ -173,7 +173,7 @@ def vessel_size(
     Examples
     --------
     >>> round(vessel_size(2300.0, 0.0355, 11.5, 1.0, 2.5), 1)
-    217.4
+    217.3
     """
     share = acceptance(gas_pressure, final)
     return min((expansion * system + reserve) / share, 1e6) if share > 0.0 else 1e6
