@@ -121,6 +121,21 @@ class Climate:
             "The cold that heating is sized for here, from the national annex or a fitter.",
         ),
     ] = None
+    forecast: Annotated[
+        Literal["off", "met_norway", "open_meteo"],
+        Asks(
+            "Forecast from",
+            "Off: nothing is asked. MET Norway: any use. Open-Meteo: only if you sell no wood "
+            "(non-commercial use). Either learns where you are to about 1 km.",
+        ),
+    ] = "off"
+    forecast_contact: Annotated[
+        str | None,
+        Asks(
+            "Your contact for it",
+            "An e-mail address or web page; sent with each request. MET Norway refuses callers without one.",
+        ),
+    ] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
