@@ -10,6 +10,7 @@ that line does not pass the check.
 
 from __future__ import annotations
 
+import ast
 import importlib
 import json
 import sys
@@ -22,6 +23,7 @@ if str(ROOT) not in sys.path:
     sys.path.insert(0, str(ROOT))
 
 from studies.stamp import code_hash  # noqa: E402 - the folder is put on the path just above
+from woodreeve.season.cache import sources_digest  # noqa: E402
 
 MEASURED = ROOT / "measured"
 TABLES = ROOT / "docs" / "_tables"
@@ -44,15 +46,38 @@ def is_current(name: str, figures: Figures) -> bool | None:
             return bool(code_hash(code["files"]) == code["hash"])
         except FileNotFoundError:
             return False
-    if name.startswith("bench_") and isinstance(figures.get("sources"), str):
-        bench = importlib.import_module(f"bench.{name.removeprefix('bench_')}")
-        return bool(bench.sources_hash() == figures["sources"])
-    return None
+    digest = figures.get("sources")
+    if not isinstance(digest, str):
+        return None
+    script = script_of(name)
+    if script is not None and "def sources_hash" in script.read_text(encoding="utf-8"):
+        module = importlib.import_module(f"{script.parent.name}.{script.stem}")
+        return bool(module.sources_hash() == digest)
+    return sources_digest().startswith(digest)
+
+
+def script_of(name: str) -> Path | None:
+    """The script that wrote a file, by its name."""
+    bench, study = (
+        ROOT / "bench" / f"{name.removeprefix('bench_')}.py",
+        ROOT / "studies" / f"{name}.py",
+    )
+    wanted = bench if name.startswith("bench_") else study
+    return wanted if wanted.is_file() else None
+
+
+def what_of(name: str, figures: Figures) -> str:
+    """What was measured, in words: as the file tells, or else the first sentence of its script."""
+    if isinstance(figures.get("what"), str):
+        return str(figures["what"])
+    script = script_of(name)
+    told = ast.get_docstring(ast.parse(script.read_text(encoding="utf-8"))) if script else None
+    return " ".join((told or "").split("\n\n")[0].split())
 
 
 def age(name: str, figures: Figures) -> str:
     """The line under a table that tells its day, and whether its code is still the same."""
-    day = figures.get("date", "a day not told")
+    day = figures.get("date") or str(figures.get("measured", ""))[:10] or "a day not told"
     told = {
         True: f"Measured on {day} with the code as it is.",
         False: f"Measured on {day} with older code.",
@@ -187,12 +212,65 @@ def overheads(_: Figures) -> list[str]:
         ["what", "best s", "slowest s", "wanted"],
         [[fold["what"], fold["best_s"], max(fold["seconds"]), f"under {fold['wanted_s']:g}"]],
     )
-    return [*lines, "", age("bench_fold", fold)]
+    lines += ["", age("bench_fold", fold), ""]
+    for name, part, heading in (
+        ("bench_answers", "answers", "answer, in a running program"),
+        ("bench_cli", "commands", "command, from a cold start"),
+    ):
+        figures = read(name)
+        rows = [
+            [
+                what,
+                row["best_s"],
+                row["median_s"],
+                f"under {row['wanted_s']:g}" if row.get("wanted_s") else "",
+            ]
+            for what, row in figures[part].items()
+        ]
+        lines += [*_table([heading, "best s", "median s", "wanted"], rows), "", age(name, figures), ""]
+    return lines[:-1]
+
+
+def season(figures: Figures) -> list[str]:
+    """How far the simulation is from a much finer one."""
+    fine = figures["reference"]
+    usual = figures["default"]
+    lines = [
+        f"A year with {figures['with_backup']['fires']:.0f} fires, beside the same year with "
+        f"{fine['layers']} layers and steps of {fine['step_s']} s. The usual setting is "
+        f"{usual['layers']} layers and {usual['step_s']} s.",
+        "",
+    ]
+    for key, label in (("with_backup", "with the backup"), ("without_backup", "without the backup")):
+        rows = [
+            [
+                row["layers"],
+                row["step_s"],
+                f"{row['mean_store_rms_k']:.2f}",
+                f"{row['top_tenth_rms_k']:.2f}",
+                f"{row['bottom_tenth_rms_k']:.2f}",
+                _signed(100 * row["standing_loss"]),
+                _signed(100 * row["backup_of_demand"], 2),
+            ]
+            for row in figures[key]["table"]
+        ]
+        heads = [
+            f"layers, {label}",
+            "step s",
+            "mean of the store, rms K",
+            "top tenth, rms K",
+            "bottom tenth, rms K",
+            "standing loss off %",
+            "backup off, % of demand",
+        ]
+        lines += [*_table(heads, rows), ""]
+    return lines[:-1]
 
 
 PAGES: dict[str, Callable[[Figures], list[str]]] = {
     "typical_year": typical_year,
     "demand_shape": demand_shape,
+    "convergence": season,
 }
 """Measured files with a table of their own, and what writes it."""
 
@@ -205,7 +283,7 @@ def listing() -> str:
     rows = []
     for path in sorted(MEASURED.glob("*.json")):
         figures = read(path.stem)
-        what = str(figures.get("what", "")).replace("|", "/")
+        what = what_of(path.stem, figures).replace("|", "/")
         rows.append([f"`{path.name}`", what, age(path.stem, figures)])
     lines = [
         "# What was measured",

@@ -1,9 +1,13 @@
 """The texts for readers: every link leads somewhere, and nothing in them is of one machine only."""
 
+import pkgutil
 import re
 from pathlib import Path
 
 import pytest
+
+import woodreeve.answers
+from woodreeve.cli.main import COMMANDS
 
 ROOT = Path(__file__).parent.parent
 MADE_AT_BUILD = ROOT / "docs" / "reference" / "generated"
@@ -41,6 +45,14 @@ def test_every_link_leads_to_a_file(path: Path) -> None:
 def test_no_text_speaks_of_one_machine(path: Path) -> None:
     """No folder of a person's own computer, and no address of a registry."""
     assert OF_ONE_MACHINE.findall(path.read_text(encoding="utf-8")) == []
+
+
+def test_the_readme_names_every_question_that_can_be_asked() -> None:
+    """A new answer with a command needs its line, and what is named must be there."""
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    answers = {module.name for module in pkgutil.iter_modules(woodreeve.answers.__path__)}
+    asked = {name for name in COMMANDS if name.replace("-", "_") in answers}
+    assert asked == set(re.findall(r"^\|[^|]+\| `([a-z-]+)`:", text, re.M))
 
 
 def test_a_broken_link_is_noticed(tmp_path: Path) -> None:
