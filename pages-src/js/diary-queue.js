@@ -107,7 +107,7 @@ async function direct(form, entry) {
 
 async function take(form, submitter) {
   clearFaults(form);
-  const { entry, faults } = entryFrom(form, { submitter, language: language(), by: root.dataset.person ?? "" });
+  const { entry, faults } = entryFrom(form, { submitter, language: language(), by: root.dataset.person || "owner" });
   if (faults.length) {
     showFaults(form, faults);
     return;

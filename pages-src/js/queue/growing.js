@@ -1,6 +1,7 @@
 // Rows and boxes that grow: as soon as something stands in the last one, an empty one follows.
 
-const inputs = (part) => Array.from(part.querySelectorAll("input, select"));
+const FIELDS = "input, select";
+const inputs = (part) => (part.matches(FIELDS) ? [part] : Array.from(part.querySelectorAll(FIELDS)));
 
 function emptied(last) {
   const next = last.cloneNode(true);

@@ -127,7 +127,7 @@ def usual_values(kind: str, asking: Asking, asked_for: Mapping[str, str]) -> dic
     use = USUAL_CONTAINER.get(kind, "carrying")
     begin: dict[str, Any] = {}
     container = next((one.name for one in yard.containers if one.use == use), None)
-    if container is not None and "container" in texts:
+    if container is not None and "container" in FIRST.get(kind, ()):
         begin["container"] = container
     if kind == "measured" and len(yard.meters) == 1:
         meter = yard.meters[0]

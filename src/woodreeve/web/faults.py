@@ -49,7 +49,8 @@ def install(app: FastAPI) -> None:
     @app.exception_handler(HTTPException)
     def refused(request: Request, error: HTTPException) -> Response:
         missing = _("There is no page at {path}.").format(path=request.url.path)
-        return _told(request, missing if error.status_code == 404 else str(error.detail), error.status_code)
+        said = missing if error.status_code == 404 else f"{str(error.detail).rstrip('.')}."
+        return _told(request, said, error.status_code)
 
 
 def validation_sentence(error: RequestValidationError) -> str:

@@ -23,6 +23,7 @@ from woodreeve.workings.registry import registry
 __all__ = ["bare_page", "page", "part"]
 
 _ROLE = re.compile(r":(?:py:)?(?:func|mod|class|data|attr|meth):`~?([\w.]+)`")
+_EQUATION = re.compile(r'(<math[^>]*display="block".*?</math>)', re.DOTALL)
 _NUMBER_AND_WORD = re.compile(r"(?<=\d) (?=[%°A-Za-z])")
 _BUNDLE = re.compile(r"[A-Z][A-Za-z]+")
 
@@ -53,7 +54,7 @@ def _environment() -> Environment:
     environment.filters["field_name"] = field_name
     environment.filters["within"] = numbers.range_words
     environment.filters["plainly"] = _plainly
-    environment.filters["equation"] = lambda text: Markup(formulas.equation_html(text))
+    environment.filters["equation"] = lambda text: _in_strips(formulas.equation_html(text))
     environment.globals["static"] = address_of
     environment.globals["narrow_width"] = NARROW_WIDTH
     return environment
@@ -61,7 +62,14 @@ def _environment() -> Environment:
 
 def _linked(text: str) -> Markup:
     """A docstring's text as HTML; where it names a formula, with a link to it."""
-    return Markup(formulas.rst_html(_ROLE.sub(_formula_link, text)))
+    return _in_strips(formulas.rst_html(_ROLE.sub(_formula_link, text)))
+
+
+def _in_strips(html: str) -> Markup:
+    """Each equation that stands by itself in a strip of its own, which scrolls and can be reached by key."""
+    label = translate._("Equation")
+    strip = rf'<div class="formula" role="region" aria-label="{label}" tabindex="0">\1</div>'
+    return Markup(_EQUATION.sub(strip, html))
 
 
 def _formula_link(found: re.Match[str]) -> str:

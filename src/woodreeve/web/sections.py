@@ -15,6 +15,7 @@ from woodreeve.holding.fields import Field, field_tree
 from woodreeve.holding.toml import set_field
 from woodreeve.wording.numbers import range_words, unit_words
 from woodreeve.wording.numbers import typed as typed_number
+from woodreeve.wording.translate import _
 
 __all__ = ["Overview", "Section", "field_name", "overview", "section_at", "with_changes", "without"]
 
@@ -191,7 +192,9 @@ def with_changes(
     faults: dict[str, str] = {}
     for field in section_at(holding, path).fields:
         new = typed.get(field.path)
-        if new is None or new.strip() == field.value:
+        if new is not None and field.required and not new.strip():
+            faults[field.path] = _("{what} is needed.").format(what=field.label)
+        if new is None or field.path in faults or new.strip() == field.value:
             continue
         try:
             text = set_field(text, field.path, _given(field, new.strip()))

@@ -23,4 +23,5 @@ def step(request: Request, back: Annotated[str, Form()] = "/") -> Response:
     if not isinstance(clock, SteppedClock):
         raise UnknownName("page", "/demo/step", ())
     clock.step()
-    return RedirectResponse(back if back.startswith("/") and not back.startswith("//") else "/", 303)
+    is_ours = back.startswith("/") and not back.startswith("//") and "\\" not in back
+    return RedirectResponse(back if is_ours else "/", 303)

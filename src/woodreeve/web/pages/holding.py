@@ -65,7 +65,7 @@ def save(request: Request, household: HouseholdOf, asking: Asked, path: str, typ
     """Save what was typed into one section; where something does not do, show it again with what is wrong."""
     newest = household.records.holding_newest(household.name)
     before = load(newest.document)
-    based_on = int(typed.get("based-on", "")) if typed.get("based-on", "").isdigit() else 0
+    based_on = int(typed.get("based-on", "")) if typed.get("based-on", "").isdecimal() else 0
     is_stale = based_on != newest.version
     removing = "remove" in typed
     text = newest.document

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from fastapi import APIRouter, Request
 from fastapi.responses import Response
 
+from woodreeve.records.household import Asking
 from woodreeve.web.api.opened import opened
 from woodreeve.web.asking import Asked
 from woodreeve.web.render import page
@@ -21,18 +24,26 @@ NEAR = 4
 
 @router.get("/{question}/why/{field}")
 def show(request: Request, asking: Asked, question: str, field: str) -> Response:
-    """Show how one figure of an answer came about."""
+    """Show how one figure of an answer came about, all the way down."""
+    return page(request, "why.html", asking, **_opened(asking, question, field))
+
+
+@router.get("/{question}/why/{field}/part/near")
+def show_near(request: Request, asking: Asked, question: str, field: str) -> Response:
+    """The first formulas behind a figure, for the panel that opens beside it."""
+    return page(request, "why_near.html", asking, **_opened(asking, question, field))
+
+
+def _opened(asking: Asking, question: str, field: str) -> dict[str, Any]:
     found = opened(question, field, asking)
-    return page(
-        request,
-        "why.html",
-        asking,
-        question=question,
-        opened=found,
-        formulas=_by_formula(found.steps),
-        near=NEAR,
-        label=figure_label(question, field),
-    )
+    return {
+        "question": question,
+        "opened": found,
+        "formulas": _by_formula(found.steps),
+        "near": NEAR,
+        "label": figure_label(question, field),
+        "whole": f"/{question}/why/{field}",
+    }
 
 
 def _by_formula(steps: tuple[Step, ...]) -> list[list[Step]]:
