@@ -154,7 +154,7 @@ def test_missing_libraries_are_told_in_one_sentence(monkeypatch: pytest.MonkeyPa
 
     monkeypatch.setattr(builtins, "__import__", without)
     with pytest.raises(Refused, match="apt install libpango"):
-        one_page_pdf("card.html", (8.0,), card=card_of(aldermoor(), TODAY))
+        one_page_pdf("card.html", (8.0,), card=card_of(aldermoor(), TODAY), paper=True)
 
 
 def test_a_file_that_is_there_is_not_written_over_unasked(tmp_path: Path) -> None:

@@ -133,7 +133,7 @@ def card_for(asking: Asking) -> Card:
 
 def card_part(card: Card) -> str:
     """The card as a part of a page: plain HTML without any style of its own."""
-    return filled("card_part.html", card=card)
+    return filled("card_part.html", card=card, paper=False)
 
 
 def card_pdf(card: Card) -> bytes:
@@ -144,7 +144,7 @@ def card_pdf(card: Card) -> bytes:
     Refused
         If it does not fit on a page, or the libraries that set type are not on this computer.
     """
-    return one_page_pdf("card.html", SIZES_PT, card=card)
+    return one_page_pdf("card.html", SIZES_PT, card=card, paper=True)
 
 
 def _pumped() -> str:
