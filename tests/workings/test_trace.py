@@ -174,3 +174,29 @@ def test_traces_of_two_threads_do_not_mix() -> None:
     for thread in threads:
         thread.join()
     assert seen == {str(m): [str(m)] * MOST_LIKE_CALLS for m in (0.1, 0.2, 0.3)}
+
+
+def test_a_default_is_told_as_such_and_is_not_unexplained() -> None:
+    """A composite one too, by its identity; like values from elsewhere are not taken for it."""
+
+    def like_a_formula(parts: tuple[float, ...] = (0.2, 0.3), *, share: float = 0.5) -> float:
+        return sum(parts) * share
+
+    with Trace() as trace:
+        default = like_a_formula.__defaults__
+        assert default is not None
+        trace.call("like", like_a_formula, (("parts", default[0]), ("share", 0.5)), (), {})
+        trace.call("like", like_a_formula, (("parts", tuple([0.2, 0.3])), ("share", 0.5)), (), {})  # noqa: C409 - a tuple of its own
+    told = [node.inputs[0] for node in trace.nodes]
+    assert [leaf.is_default for leaf in told] == [True, False]
+    assert [leaf.loose for leaf in told] == [(), ("0", "1")]
+
+
+def test_a_call_inside_another_knows_where_it_was_made() -> None:
+    """So that a number made on the way can be told."""
+    with Trace() as trace:
+        energy_per_kg("ash", 0.2)
+    outer = trace.nodes[0]
+    assert outer.within is None
+    assert outer.children
+    assert all(child.within is outer for child in outer.children)

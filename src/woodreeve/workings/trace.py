@@ -9,6 +9,7 @@ nothing of these is listed as unexplained, and a test sees to it that no answer 
 from __future__ import annotations
 
 import hashlib
+import inspect
 from collections.abc import Callable, Iterable, Mapping
 from contextvars import ContextVar
 from dataclasses import dataclass, field, fields, is_dataclass
@@ -87,7 +88,7 @@ class Leaf:
     """One input of a node: its name, its value as seen, and what it came from.
 
     A composite that was put together outside the formulas lists the origins of its numbers in ``parts``, and
-    in ``loose`` the paths of those that have none.
+    in ``loose`` the paths of those that have none. ``is_default`` says that it is the formula's own default.
     """
 
     name: str
@@ -96,6 +97,7 @@ class Leaf:
     part: str = ""
     parts: tuple[tuple[str, Node | Given], ...] = ()
     loose: tuple[str, ...] = ()
+    is_default: bool = False
 
 
 @dataclass(slots=True, eq=False)
@@ -213,10 +215,12 @@ class Trace:
     def call(self, name: str, bare: Any, named: tuple[tuple[str, Any], ...], args: Any, kwargs: Any) -> Any:
         """Run a worked function and record it; used by the generated wrappers only."""
         leaves = []
+        defaults = _defaults_of(bare)
         for key, value in named:
             origin, part = self.origin_of(value, key)
-            parts, loose = ((), ()) if origin else self._taken_apart(value)
-            leaves.append(Leaf(key, Seen.of(value), origin, part, parts, loose))
+            is_default = origin is None and not isinstance(value, _PLAIN) and id(value) in defaults
+            parts, loose = ((), ()) if origin or is_default else self._taken_apart(value)
+            leaves.append(Leaf(key, Seen.of(value), origin, part, parts, loose, is_default))
             self._alive.append(value)
         node = Node(name, tuple(leaves), self._open[-1] if self._open else None)
         self._open.append(node)
@@ -254,6 +258,14 @@ class Trace:
             like[-1].fold_in(node)
         else:
             siblings.append(node)
+
+
+def _defaults_of(bare: Any) -> set[int]:
+    """The identities of a function's own defaults."""
+    plain = inspect.unwrap(bare)
+    by_position = getattr(plain, "__defaults__", None) or ()
+    by_name = getattr(plain, "__kwdefaults__", None) or {}
+    return {id(value) for value in (*by_position, *by_name.values())}
 
 
 def _walk(value: Any, path: str, depth: int = 6) -> Iterable[tuple[str, Any]]:

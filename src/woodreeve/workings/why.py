@@ -173,7 +173,7 @@ def _unexplained(name: str, leaf: Leaf) -> tuple[str, ...]:
 
 
 def _is_default(parameter: Parameter, leaf: Leaf) -> bool:
-    return leaf.seen.value is not None and bool(parameter.default == leaf.seen.value)
+    return leaf.is_default or (leaf.seen.value is not None and bool(parameter.default == leaf.seen.value))
 
 
 def _step(node: Node, numbers: dict[int, int]) -> Step:
