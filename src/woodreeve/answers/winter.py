@@ -8,10 +8,9 @@ from datetime import date, datetime, timedelta
 from typing import Any, Literal
 
 from woodreeve.diary.findings import Finding
-from woodreeve.errors import OutOfRange, Refused, Unknown
+from woodreeve.errors import Unknown
 from woodreeve.house.demand import Demand, demand
 from woodreeve.house.from_fuel import demand_from_fuel, weighed_demand
-from woodreeve.house.signature import signature_of_house
 from woodreeve.records.household import Asking
 from woodreeve.supply.need import (
     BurntWood,
@@ -29,16 +28,13 @@ from woodreeve.supply.need import (
     wood_for_span,
 )
 from woodreeve.workings import Dated, Figure, Said, dated, figure
-from woodreeve.yard.cover import Cover, SplitBy, amount_for_heat, split_by, winter_cover
+from woodreeve.yard.cover import FIRES_BEGIN, Cover, SplitBy, amount_for_heat, split_by, winter_cover
 from woodreeve.yard.stock import YardStock, yard_stock
 
 __all__ = ["MonthNeed", "Way", "WinterAnswer", "WinterNeed", "answer"]
 
 HEATING_YEAR_BEGINS = (7, 1)
 """A winter is counted from July to June."""
-
-FIRES_BEGIN = (10, 1)
-"""Wood for a winter should be dry by then: month and day."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,20 +155,6 @@ def answer(asking: Asking) -> WinterAnswer:
         return _without_house(base, str(missing), holding.house.past_fuel != ())
 
 
-def _demands(asking: Asking) -> tuple[Demand, Demand | None, Demand, str]:
-    """The house's heat from its fabric, from past fuel, the one to use, and why the second is missing."""
-    house, weather, design = asking.holding.house, asking.weather, asking.holding.climate.design_c
-    fabric = demand(house, weather, design_outdoor_c=design)
-    if not house.past_fuel:
-        return fabric, None, fabric, "no past fuel has been told"
-    try:
-        signature = signature_of_house(house, weather, fabric.base_temperature_c)
-        fuel = demand_from_fuel(house, weather, signature, fabric.base_temperature_c, design_outdoor_c=design)
-    except (Unknown, OutOfRange, Refused) as reason:
-        return fabric, None, fabric, str(reason)
-    return fabric, fuel, weighed_demand(fabric, fuel), ""
-
-
 def _whole(
     asking: Asking,
     base: dict[str, Any],
@@ -182,7 +164,8 @@ def _whole(
     wood: BurntWood,
 ) -> WinterAnswer:
     weather = asking.weather
-    fabric, fuel, used, missing = _demands(asking)
+    found = asking.demands
+    fabric, fuel, used, missing = found.fabric, found.fuel, found.used, found.missing
     today = asking.moment.date()
     ends = _first_of_july_after(today) - timedelta(days=1)
     rest_heat = heat_until_july(used, weather, loss, asking.moment)

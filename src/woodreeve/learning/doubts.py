@@ -16,6 +16,7 @@ __all__ = ["Cause", "Doubt", "doubts_about"]
 
 Cause = Literal["wet_surface", "wrong_basis", "species_setting", "cold_wood", "decay", "one_spot", "truly_so"]
 
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Doubt:
     """A likely cause of an odd reading; what to do about it is for the words to say."""

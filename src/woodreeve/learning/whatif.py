@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, timedelta
 
 from woodreeve.errors import OutOfRange
 from woodreeve.learning.course import AVERAGE_STACK, RatePrior
@@ -17,7 +17,7 @@ from woodreeve.wood.seasoning_weather import DryingWeather
 from woodreeve.workings import worked
 from woodreeve.yard.ready import ReadyDate, chance_ready_by, ready_date
 
-__all__ = ["NewStack", "TriedStack", "try_new_stacks"]
+__all__ = ["NewStack", "TriedStack", "try_new_stacks", "usual_choices"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,6 +42,48 @@ class TriedStack:
     chance_by_season: Share
     moisture_by_season: Moisture
     """Median moisture on the first day of the season. [-]"""
+
+
+THIN_MM, USUAL_MM, THICK_MM = 60.0, 100.0, 150.0
+"""Short sides that a splitter makes: thin, usual, thick; common practice, no published source. [mm]"""
+
+
+@worked
+def usual_choices(wood: Wood, today: date) -> tuple[NewStack, ...]:
+    """The choices an owner has for his next stack: how thick to split, when to start, how to cover.
+
+    Each differs from the first, which is split as usual, today, under a roof, in one thing only.
+
+    Parameters
+    ----------
+    wood : str or mapping
+        Its species.
+    today : date
+        The day it would be started.
+
+    Returns
+    -------
+    tuple of NewStack
+        Thin, usual and thick; under a roof, a sheet and nothing; today, in two months and in four.
+
+    Notes
+    -----
+    Short sides of 60, 100 and 150 mm; two months are 61 days.
+
+    References
+    ----------
+    .. [1] Common practice, no published source.
+    """
+    usual = NewStack(wood=wood, start=today, cover="roof", thickness_mm=USUAL_MM)
+    return (
+        usual,
+        replace(usual, thickness_mm=THIN_MM),
+        replace(usual, thickness_mm=THICK_MM),
+        replace(usual, cover="top_sheet"),
+        replace(usual, cover="none"),
+        replace(usual, start=today + timedelta(days=61)),
+        replace(usual, start=today + timedelta(days=122)),
+    )
 
 
 @worked

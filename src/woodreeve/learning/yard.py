@@ -107,9 +107,9 @@ def stack_as_followed(
 
     Notes
     -----
-    Split wood dries from the day the last of it was split, under the cover that the diary tells of, at a place as
-    the holding describes it. A side of 100 mm, logs of 33 cm and the species' green moisture stand in where
-    nobody told. Each reading gets its error by how it was taken; a frozen one is refused.
+    Split wood dries from the day the last of it was split, under the cover that the diary tells of, at a
+    place as the holding describes it. A side of 100 mm, logs of 33 cm and the species' green moisture
+    stand in where nobody told. Each reading gets its error by how it was taken; a frozen one is refused.
 
     References
     ----------

@@ -5,11 +5,12 @@ from __future__ import annotations
 import io
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
+from dataclasses import dataclass
 from datetime import datetime
 from functools import cached_property, lru_cache
 from pathlib import Path
 from threading import Lock
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 from zoneinfo import ZoneInfo
 
 import tomlkit
@@ -17,10 +18,12 @@ import tomlkit
 from woodreeve.diary.entry import Entry
 from woodreeve.diary.fold import fold
 from woodreeve.diary.folded import Folded, StackContents
-from woodreeve.errors import Unknown, Unreadable
+from woodreeve.errors import OutOfRange, Refused, Unknown, Unreadable
 from woodreeve.holding.document import Holding
 from woodreeve.holding.toml import load
-from woodreeve.records.store import EntryResult, HoldingVersion, Records
+from woodreeve.house.demand import Demand, demand
+from woodreeve.house.from_fuel import demand_from_fuel, weighed_demand
+from woodreeve.house.signature import signature_of_house
 from woodreeve.weather.readers import read_epw, read_tmy
 from woodreeve.weather.series import Hourly
 from woodreeve.weather.tables import read_csv, read_dwd_try
@@ -29,7 +32,11 @@ from woodreeve.workings import Trace
 from woodreeve.yard.containers import container_sizes
 from woodreeve.yard.stock import YardStock, yard_stock
 
-__all__ = ["Asking", "Household", "read_weather"]
+if TYPE_CHECKING:
+    from woodreeve.records.following import Burning, FollowedYard
+    from woodreeve.records.store import EntryResult, HoldingVersion, Records
+
+__all__ = ["Asking", "Demands", "Household", "read_weather"]
 
 A = TypeVar("A")
 
@@ -45,6 +52,16 @@ def _load(document: str) -> Holding:
 @lru_cache(maxsize=8)
 def _typical(normals: Normals) -> Hourly:
     return typical_year(normals)
+
+
+@dataclass(frozen=True, slots=True)
+class Demands:
+    """The house's heat found in two ways, the one to use, and why the second is missing."""
+
+    fabric: Demand
+    fuel: Demand | None
+    used: Demand
+    missing: str
 
 
 class Asking:
@@ -88,6 +105,7 @@ class Asking:
         self.moment = moment.astimezone(self.zone)
         self.valid_from = (valid_from or moment).astimezone(self.zone)
         self._is_traced = False
+        self._remember: Callable[[Callable[[Asking], FollowedYard], Asking], FollowedYard] | None = None
 
     @property
     def zone(self) -> ZoneInfo:
@@ -133,7 +151,43 @@ class Asking:
             self.holding.yard.limits,
             boiler_room=self.folded.boiler_room,
             in_the_round=self.in_the_round,
+            reckoned={name: one.now for name, one in self.following.stacks.items()},
         )
+
+    @cached_property
+    def following(self) -> FollowedYard:
+        """Every stack followed by the drying model to the moment, and foretold from there."""
+        from woodreeve.records.following import follow_yard
+
+        return self._remember(follow_yard, self) if self._remember else follow_yard(self)
+
+    @cached_property
+    def burning(self) -> Burning:
+        """The order in which to burn the stacks, and what is kept for neighbours."""
+        from woodreeve.records.following import burning_of
+
+        return burning_of(self)
+
+    @cached_property
+    def demands(self) -> Demands:
+        """The heat the house wants, from its fabric and from past fuel.
+
+        Raises
+        ------
+        Unknown
+            If house or weather are not known enough.
+        """
+        house, weather, design = self.holding.house, self.weather, self.holding.climate.design_c
+        fabric = demand(house, weather, design_outdoor_c=design)
+        if not house.past_fuel:
+            return Demands(fabric, None, fabric, "no past fuel has been told")
+        base = fabric.base_temperature_c
+        try:
+            signature = signature_of_house(house, weather, base)
+            fuel = demand_from_fuel(house, weather, signature, base, design_outdoor_c=design)
+        except (Unknown, OutOfRange, Refused) as reason:
+            return Demands(fabric, None, fabric, str(reason))
+        return Demands(fabric, fuel, weighed_demand(fabric, fuel), "")
 
     @cached_property
     def weather(self) -> Hourly:
@@ -266,7 +320,7 @@ class Household:
         """
         moment = moment or self.clock()
         version = self.records.holding_at(self.name, moment)
-        return Asking(
+        asking = Asking(
             version.document,
             moment,
             entries=self.records.entries(self.name),
@@ -275,6 +329,8 @@ class Household:
             valid_from=version.valid_from,
             last_entry=self.records.last_entry(self.name),
         )
+        asking._remember = self.remembered
+        return asking
 
     def add_entries(self, given: Iterable[Mapping[str, Any]]) -> list[EntryResult]:
         """Add entries as a telephone or a command sends them; those without a holding are this one's.

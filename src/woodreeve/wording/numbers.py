@@ -18,7 +18,9 @@ __all__ = [
     "Shown",
     "column",
     "day",
+    "day_and_month",
     "moment",
+    "month",
     "number",
     "range_words",
     "shown",
@@ -247,6 +249,16 @@ def range_words(bounds: Bounds, unit: str = "") -> str:
 def day(value: date) -> str:
     """Write a day: "12 March 2026"."""
     return format_date(value, format="d MMMM y", locale=LOCALE)
+
+
+def day_and_month(value: date) -> str:
+    """Write a day whose year is told beside it: "12 March"."""
+    return format_date(value, format="d MMMM", locale=LOCALE)
+
+
+def month(value: date) -> str:
+    """Write a month: "March 2026"."""
+    return format_date(value, format="MMMM y", locale=LOCALE)
 
 
 def moment(value: datetime) -> str:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 from woodreeve.errors import UnknownName
-from woodreeve.wording.numbers import text
+from woodreeve.wording.numbers import day, day_and_month, shown, text
 from woodreeve.wording.translate import N_, _
-from woodreeve.workings import Said
+from woodreeve.workings import Dated, Figure, Said
 
 __all__ = ["SENTENCES", "sentence"]
 
@@ -15,15 +15,37 @@ SENTENCES: Mapping[str, str] = {
     "stacks.empty": N_("The diary has no wood in the yard yet: note a stock-take of each stack to begin."),
     "stacks.nothing_measured": N_(
         "Do not burn from the yard before you have measured: nobody knows how wet {stack} is. Split "
-        "three logs and "
-        "measure the fresh faces."
+        "three logs and measure the fresh faces."
     ),
-    "stacks.nothing_dry": N_("Nothing in the yard is dry enough to burn; the driest is {stack}."),
-    "stacks.burn": N_("Burn {stack} first, at {moisture}; {share} of the heat in the yard is dry enough."),
-    "stacks.burn_and_measure": N_(
-        "Burn {stack} first, at {moisture}; {share} of the heat in the yard is known to be dry enough, and "
-        "{unmeasured} has not been measured."
+    "stacks.nothing_dry": N_(
+        "Nothing in the yard is dry enough to burn; the driest is {stack}, {moisture}; {then}."
     ),
+    "stacks.burn": N_("Burn the {wood} at {stack} first, {moisture}; {then}."),
+    "stacks.one": N_("The {wood} at {stack}: {moisture}; {ready}."),
+    "stacks.moisture.measured": N_("{moisture}"),
+    "stacks.moisture.or_less": N_("about {moisture} or less"),
+    "stacks.moisture.reckoned": N_("reckoned {moisture} ({moisture_range})"),
+    "stacks.moisture.above_meter": N_("wetter than a meter can tell"),
+    "stacks.moisture.not_known": N_("not measured yet"),
+    "stacks.ready.ready": N_("ready now"),
+    "stacks.ready.likely_ready": N_("likely ready now ({chance})"),
+    "stacks.ready.date.range": N_("ready about {day} ({low_short} to {high_short})"),
+    "stacks.ready.date.beyond": N_("ready about {day} ({low_short} or much later)"),
+    "stacks.ready.perhaps_spring.range": N_(
+        "ready about {day} ({low_short} to {high_short}), perhaps not before next spring"
+    ),
+    "stacks.ready.perhaps_spring.beyond": N_(
+        "ready about {day} ({low_short} or much later), perhaps not before next spring"
+    ),
+    "stacks.ready.next_spring": N_("not ready before next spring"),
+    "stacks.ready.not_in_sight": N_("not ready in the next year and a half"),
+    "stacks.ready.not_known": N_("not known when ready"),
+    "stacks.day.now": N_("now"),
+    "stacks.day.spring": N_("spring {year}"),
+    "stacks.then.ready": N_("the {wood} at {stack} is {ready}"),
+    "stacks.then.measure": N_("{stack} has not been measured"),
+    "stacks.then.none": N_("the {wood} at {stack} will not be ready in the next year and a half"),
+    "stacks.then.share": N_("{share} of the heat in the yard is dry enough"),
     "winter.enough": N_(
         "The rest of this winter takes about {rest}, the next about {next}; you have {winters} of "
         "wood, {share} of it "
@@ -114,5 +136,24 @@ def sentence(said: Said, measures: Mapping[str, str] | None = None) -> str:
     """
     if said.key not in SENTENCES:
         raise UnknownName("sentence", said.key, SENTENCES)
-    values = {name: text(value, measures) for name, value in said.values.items()}
+    values = dict(_texts(said, measures))
     return _(SENTENCES[said.key]).format(**values)
+
+
+def _texts(said: Said, measures: Mapping[str, str] | None) -> Iterator[tuple[str, str]]:
+    """Each value as text; a figure's range as ``name_range``, a day without the year as ``name_short``."""
+    told = said.values.get("day")
+    year = told.value.year if isinstance(told, Dated) else None
+    for name, value in said.values.items():
+        if isinstance(value, Said):
+            yield name, sentence(value, measures)
+            yield f"{name}_short", sentence(value, measures)
+            continue
+        yield name, str(value).replace("_", " ") if name == "wood" else text(value, measures)
+        if isinstance(value, Figure):
+            yield f"{name}_range", shown(value, measures).range
+        elif isinstance(value, Dated):
+            yield (
+                f"{name}_short",
+                day_and_month(value.value) if value.value.year == year else day(value.value),
+            )

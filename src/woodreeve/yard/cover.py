@@ -14,10 +14,22 @@ from woodreeve.wood.species import Wood
 from woodreeve.workings import worked
 from woodreeve.yard.stock import YardStock
 
-__all__ = ["AmountForHeat", "Cover", "HeatNeed", "SplitBy", "amount_for_heat", "split_by", "winter_cover"]
+__all__ = [
+    "FIRES_BEGIN",
+    "AmountForHeat",
+    "Cover",
+    "HeatNeed",
+    "SplitBy",
+    "amount_for_heat",
+    "split_by",
+    "winter_cover",
+]
 
 DAYS_PER_MONTH = 365.25 / 12.0
 """Mean length of a month. [day]"""
+
+FIRES_BEGIN = (10, 1)
+"""Wood for a winter should be dry by then: month and day."""
 
 SAFE_FACTOR = 2.0
 """So many times the usual months are the safe span: oak, thick logs, a damp yard. Judgement. [-]"""

@@ -102,6 +102,8 @@ class BurnPlan:
     steps: tuple[BurnStep, ...]
     short_kwh: tuple[float, ...]
     """Heat wanted and not there, for each period. [kWh]"""
+    short_all_kwh: KilowattHour
+    """The same over all periods. [kWh]"""
     wet_kwh: KilowattHour
     """Heat that has to come from wood above the ideal moisture. [kWh]"""
 
@@ -188,6 +190,7 @@ def burning_order(
     return BurnPlan(
         steps=tuple(_placed(steps[k], place) for place, k in enumerate(order, start=1)),
         short_kwh=tuple(float(value) for value in short),
+        short_all_kwh=float(short.sum()),
         wet_kwh=wet,
     )
 
