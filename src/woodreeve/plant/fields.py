@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Annotated, Literal, TypeAlias
 
+from woodreeve.plant.upkeep_fields import Upkeep
 from woodreeve.units import Asks, Ge, Gt, Le, Unit
 
 __all__ = [
@@ -882,6 +883,9 @@ class Plant:
     flue: Annotated[Flue, Asks("Flue", "Chimney and flue pipe.")] = field(default_factory=Flue)
     room: Annotated[BoilerRoom, Asks("Boiler room", "Air, clearances and the alarm.")] = field(
         default_factory=BoilerRoom
+    )
+    upkeep: Annotated[Upkeep, Asks("Upkeep", "How often each thing is looked after.")] = field(
+        default_factory=Upkeep
     )
     installed_on: Annotated[date | None, Asks("Installed on", "Day the log boiler was commissioned.")] = None
     installation_certificate: Annotated[
