@@ -85,6 +85,14 @@ def test_an_hour_later_never_more_is_left_but_on_the_first_of_july(at: datetime)
         assert then <= left * (1 + 1e-12)
 
 
+@pytest.mark.parametrize("hour", [0, 1])
+def test_at_the_beginning_of_july_a_whole_year_is_left(hour: int) -> None:
+    """Not nothing."""
+    weather = demo().weather
+    left = heat_until_july(house(), weather, LOSS, datetime(2025, 7, 1, hour, tzinfo=LONDON))
+    assert left.heat_kwh == pytest.approx(heat_of_span(house(), weather, LOSS).heat_kwh, rel=0.001)
+
+
 def test_months_are_those_of_the_heating_year() -> None:
     """From July to June, and together a year."""
     weather = demo().weather

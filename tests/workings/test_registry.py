@@ -161,7 +161,7 @@ def test_lists_become_arrays() -> None:
 @pytest.mark.parametrize(
     ("given", "kind", "part"),
     [
-        ({"moisture": "20 kg"}, WrongUnit, "moisture is given as '20 kg', but a plain number or a share in %"),
+        ({"moisture": "20 kg"}, WrongUnit, "moisture is given as '20 kg', but a plain number or a share"),
         ({"moisture": "wet"}, WrongUnit, "moisture is given as 'wet'"),
         ({"moisture": "20 quux"}, WrongUnit, "20 quux"),
         ({"moisture": 20}, OutOfRange, "give 20 % as 0.2"),
