@@ -224,7 +224,8 @@ def _line(task: Task, asking: Asking, facts: Facts, ash: AshLine) -> TaskLine:
     due = _due(task.key, last, asking, facts)
     state = _state(due.value if due else None, facts.on)
     if task.key == "ash":
-        state = "due" if ash.litres.value >= ash.room_litres.value else "later"
+        full = ash.litres.value / ash.room_litres.value
+        state = "overdue" if full >= 2.0 else "due" if full >= 1.0 else "soon" if full >= 0.8 else "later"
     elif task.key == "before_first_fire" and state == "due" and asking.folded.fires:
         # A fire was lit without the list: that is past mending by waiting.
         lit = asking.folded.fires[-1].happened.date()
@@ -292,6 +293,8 @@ def _part(part: Part, asking: Asking, facts: Facts) -> PartLine:
     if day is None:
         return PartLine(part, None, None, None, None, "not_known")
     burnt = burnt_since(asking.folded.use_by_day, day, facts.on)
+    # Hours of fire are told only where the diary reaches back to the day.
+    reaches = bool(asking.folded.use_by_day) and min(asking.folded.use_by_day) <= day
     burn_hours = facts.plant.boiler.burn_hours
     hours = fire_hours_since(burnt) if burn_hours is None else fire_hours_since(burnt, burn_hours)
     cost = fitted[-1][1].cost if fitted else None
@@ -299,7 +302,7 @@ def _part(part: Part, asking: Asking, facts: Facts) -> PartLine:
     return PartLine(
         part=part,
         fitted=day,
-        hours=figure(hours, "h", fire_hours_since, basis="of fire, by the diary"),
+        hours=figure(hours, "h", fire_hours_since, basis="of fire, by the diary") if reaches else None,
         price=None
         if cost is None
         else figure(cost, "money", "fold", basis=asking.holding.prices.currency or ""),

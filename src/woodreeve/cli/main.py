@@ -17,6 +17,8 @@ COMMANDS = {
     "winter": "How much wood this winter and the next need, and whether it is dry.",
     "stacks": "What is in each stack, how wet, and which to burn first.",
     "season": "How the plant runs through a year with a firing rule.",
+    "plant": "Whether the plant is rightly sized, safe and legal, check by check.",
+    "upkeep": "What is due on the plant, what was left out, and why it matters.",
     "why": "Open a figure of an answer down to its sources.",
     "diary": "Write down and list what happened.",
     "holding": "Show, check, load and save the description of your place.",

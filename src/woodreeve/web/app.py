@@ -14,15 +14,30 @@ from woodreeve import __version__
 from woodreeve.web import faults
 from woodreeve.web.api import diary as diary_resource
 from woodreeve.web.api import holding as holding_resource
+from woodreeve.web.api import plant as plant_resource
 from woodreeve.web.api import season as season_resource
 from woodreeve.web.api import stacks as stacks_resource
+from woodreeve.web.api import upkeep as upkeep_resource
 from woodreeve.web.api import winter as winter_resource
 from woodreeve.web.api import workings as workings_resource
 from woodreeve.web.drawings import Drawings
 from woodreeve.web.guard import GuardMiddleware
 from woodreeve.web.jobs import Jobs
 from woodreeve.web.kernels import KERNELS
-from woodreeve.web.pages import card, demo, diary, first, holding, season, stacks, why, winter, workings
+from woodreeve.web.pages import (
+    card,
+    demo,
+    diary,
+    first,
+    holding,
+    plant,
+    season,
+    stacks,
+    upkeep,
+    why,
+    winter,
+    workings,
+)
 from woodreeve.web.shelf import Shelf
 from woodreeve.web.warming import start_warming
 
@@ -39,11 +54,13 @@ LOOPBACK = ("127.0.0.1", "localhost", "::1")
 NAMES = ("127.0.0.1", "localhost", "[::1]")
 """What a browser may call this computer; any other name could be another site's trick."""
 
-PAGES = (first, winter, stacks, season, diary, holding, workings, why, card, demo)
+PAGES = (first, winter, stacks, season, plant, upkeep, diary, holding, workings, why, card, demo)
 RESOURCES = (
     winter_resource,
     stacks_resource,
     season_resource,
+    plant_resource,
+    upkeep_resource,
     diary_resource,
     holding_resource,
     workings_resource,

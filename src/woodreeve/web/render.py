@@ -15,7 +15,7 @@ from woodreeve.charts.canvas import NARROW_WIDTH
 from woodreeve.records.household import Asking, Household
 from woodreeve.web.sections import field_name
 from woodreeve.web.shelf import address_of
-from woodreeve.wording import formulas, numbers, sentences, translate
+from woodreeve.wording import formulas, numbers, plant, sentences, translate
 from woodreeve.wording.entries import entry_words, finding_words, kind_name
 from woodreeve.wording.labels import label, mix_words
 from woodreeve.workings.registry import registry
@@ -55,6 +55,7 @@ def _environment() -> Environment:
     environment.filters["within"] = numbers.range_words
     environment.filters["plainly"] = _plainly
     environment.filters["equation"] = lambda text: _in_strips(formulas.equation_html(text))
+    environment.filters.update(plant.FILTERS)
     environment.globals["static"] = address_of
     environment.globals["narrow_width"] = NARROW_WIDTH
     return environment

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from typing import Any
 
 from woodreeve.errors import UnknownName
 from woodreeve.wording.numbers import day, day_and_month, shown, text
+from woodreeve.wording.plant import checks_sentence, upkeep_sentence
 from woodreeve.wording.translate import N_, _
 from woodreeve.workings import Dated, Figure, Said
 
@@ -41,7 +43,7 @@ SENTENCES: Mapping[str, str] = {
     "stacks.ready.not_in_sight": N_("not ready in the next year and a half"),
     "stacks.ready.not_known": N_("not known when ready"),
     "stacks.day.now": N_("now"),
-    "stacks.day.spring": N_("spring {year}"),
+    "stacks.day.spring": N_("the spring of {year}"),
     "stacks.then.ready": N_("the {wood} at {stack} is {ready}"),
     "stacks.then.measure": N_("{stack} has not been measured"),
     "stacks.then.none": N_("the {wood} at {stack} will not be ready in the next year and a half"),
@@ -113,6 +115,12 @@ SENTENCES: Mapping[str, str] = {
 }
 """Every sentence by its key; names in braces are the values that go in."""
 
+COUNTED: Mapping[str, Callable[[Mapping[str, Any], Mapping[str, str] | None], str]] = {
+    "plant.checks": checks_sentence,
+    "upkeep.tasks": upkeep_sentence,
+}
+"""Sentences that are put together from as many parts as there are."""
+
 
 def sentence(said: Said, measures: Mapping[str, str] | None = None) -> str:
     """Turn a sentence's key and values into text.
@@ -134,6 +142,8 @@ def sentence(said: Said, measures: Mapping[str, str] | None = None) -> str:
     UnknownName
         If nobody has written this sentence.
     """
+    if said.key in COUNTED:
+        return COUNTED[said.key](said.values, measures)
     if said.key not in SENTENCES:
         raise UnknownName("sentence", said.key, SENTENCES)
     values = dict(_texts(said, measures))

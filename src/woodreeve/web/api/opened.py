@@ -7,7 +7,7 @@ from typing import Any
 
 from pydantic.dataclasses import dataclass
 
-from woodreeve.answers import stacks, winter
+from woodreeve.answers import plant, stacks, upkeep, winter
 from woodreeve.errors import UnknownName
 from woodreeve.records.household import Asking
 from woodreeve.workings import Dated, Figure
@@ -16,7 +16,12 @@ from woodreeve.workings.why import Opened, Step, open_figure
 
 __all__ = ["ANSWERS", "OpenedFigure", "answered", "opened", "opened_figure"]
 
-ANSWERS: dict[str, Callable[[Asking], Any]] = {"winter": winter.answer, "stacks": stacks.answer}
+ANSWERS: dict[str, Callable[[Asking], Any]] = {
+    "winter": winter.answer,
+    "stacks": stacks.answer,
+    "plant": plant.answer,
+    "upkeep": upkeep.answer,
+}
 """The answers whose figures can be opened."""
 
 
@@ -32,13 +37,16 @@ class OpenedFigure:
 
 
 def answered(question: str, asking: Asking) -> Any:
-    """Answer a question by its name.
+    """Answer a question by its name, or one stack by ``stacks/`` and its place.
 
     Raises
     ------
     UnknownName
         If there is no such question.
     """
+    name, slash, place = question.partition("/")
+    if name == "stacks" and slash:
+        return stacks.one_stack(asking, place)
     if question not in ANSWERS:
         raise UnknownName("question", question, ANSWERS)
     return ANSWERS[question](asking)
