@@ -8,18 +8,17 @@ from babel.dates import format_date
 from rich.table import Table
 
 from woodreeve.answers.diary import DiaryAnswer
-from woodreeve.answers.stacks import StacksAnswer
 from woodreeve.answers.winter import MonthNeed, WinterAnswer, WinterNeed
 from woodreeve.cli.output import console
 from woodreeve.diary.entry import Entry
 from woodreeve.wording.entries import entry_words, finding_words, kind_name
-from woodreeve.wording.labels import assumed_words, label, mix_words
+from woodreeve.wording.labels import assumed_words, label
 from woodreeve.wording.numbers import LOCALE, column, day, shown, text, when
 from woodreeve.wording.sentences import sentence
 from woodreeve.wording.translate import _
 from woodreeve.workings import Dated, Figure
 
-__all__ = ["figures_table", "print_diary", "print_stacks", "print_winter", "rows_table"]
+__all__ = ["figures_table", "print_diary", "print_winter", "rows_table"]
 
 Measures = Mapping[str, str]
 
@@ -129,44 +128,6 @@ def _months_table(months: Sequence[MonthNeed], measures: Measures) -> Table:
 def _need(need: WinterNeed, measures: Measures) -> dict[str, str]:
     parts = {"heat": need.heat_kwh, "mass": need.wood_t, "volume": need.wood_stacked_m3}
     return {name: text(figure, measures) for name, figure in parts.items()}
-
-
-def print_stacks(answer: StacksAnswer, measures: Measures) -> None:
-    """Print the answer ``stacks``."""
-    out = console()
-    out.print(sentence(answer.sentence, measures))
-    if answer.stacks:
-        volume_unit, volumes = column([line.stacked_m3 for line in answer.stacks], measures)
-        heat_unit, heats = column([line.heat_kwh for line in answer.stacks], measures)
-        heads = [
-            _("Stack"),
-            _("Wood"),
-            volume_unit,
-            _("Moisture"),
-            f"{_('Heat')} {heat_unit}",
-            _("Verdict"),
-        ]
-        rows = [
-            (
-                f"{line.turn}. {line.name}",
-                mix_words(line.mix),
-                volume,
-                str(shown(line.moisture, measures)) if line.moisture else "–",
-                heat,
-                label(line.dryness),
-            )
-            for line, volume, heat in zip(answer.stacks, volumes, heats)
-        ]
-        out.print()
-        out.print(rows_table(heads, rows, numbers=(2, 4), folded=(0, 1, 5)))
-    for rounds in answer.in_the_round:
-        out.print(
-            _("Not split yet: {name}, {wood}, {how_much}").format(
-                name=rounds.name, wood=mix_words(rounds.mix), how_much=text(rounds.solid_m3, measures)
-            )
-        )
-    for finding in answer.findings:
-        out.print(_("To look at: {what}").format(what=finding_words(finding)))
 
 
 def print_diary(answer: DiaryAnswer, entries: Sequence[Entry], in_all: int, measures: Measures) -> None:

@@ -148,8 +148,8 @@ def moisture_as_reckoned(
     )
 
 
-PIECES = (3, 5, 8, 12)
-"""So many pieces are worth thinking of in a yard: fewer say nothing, more is an oven's work. [-]"""
+PIECES = (0, 3, 5, 8, 12)
+"""None, for how sure it is now; fewer than three say nothing, more than twelve is an oven's work. [-]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -172,7 +172,7 @@ def range_by_pieces(outlook: StackOutlook) -> tuple[RangeWith, ...]:
     Returns
     -------
     tuple of RangeWith
-        Half the range that is left after 3, 5, 8 and 12 pieces. [-]
+        Half the range now and after 3, 5, 8 and 12 pieces. [-]
 
     Notes
     -----
@@ -187,7 +187,10 @@ def range_by_pieces(outlook: StackOutlook) -> tuple[RangeWith, ...]:
     sd = (outlook.course.high_now - outlook.course.low_now) / 2.0 / SD_OF_HALF_RANGE
     forecast_sd = min(max(sd, 0.002), 0.3)
     return tuple(
-        RangeWith(pieces=pieces, half=range_after(forecast_sd, moisture_sd(float(pieces))))
+        RangeWith(
+            pieces=pieces,
+            half=range_after(forecast_sd, moisture_sd(float(max(pieces, 1))), 1.0 if pieces else 0.0),
+        )
         for pieces in PIECES
     )
 

@@ -68,8 +68,9 @@ class OvenVerdict:
 def mass_holds(wet_g: float, before_g: float, after_g: float, hours: float = 1.0) -> bool:
     """Whether a sample in the oven is dry: the one rule of the project, for diary and model alike.
 
-    ISO 18134-1 (from memory; its text is sold and was not read) calls the mass constant when a further hour at
-    105 °C changes it by no more than 0.2 % of the total loss in mass: of the water gone, not of the sample.
+    ISO 18134-1 (from memory; its text is sold and was not read) calls the mass constant when a further hour
+    at 105 °C changes it by no more than 0.2 % of the total loss in mass: of the water gone, not of the
+    sample.
 
     Parameters
     ----------

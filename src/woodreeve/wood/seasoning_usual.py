@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 
 import numpy as np
 
@@ -55,10 +55,9 @@ def usual_drying_weather(year: Hourly, *, start: date, end: date) -> DryingWeath
     typical = drying_weather(year, measured=False)
     if typical.days < LEAST_DAYS:
         raise Unknown(f"The weather tells {typical.days} days; to say how wood dries a whole year is needed.")
-    first = np.datetime64(typical.start, "D")
-    place = {_of_year(day): index for index, day in enumerate(first + np.arange(typical.days))}
-    wanted = np.arange(np.datetime64(start, "D"), np.datetime64(end, "D") + 1)
-    at = np.array([place[_of_year(day)] for day in wanted])
+    place = {_of_year(typical.start + timedelta(days=k)): k for k in range(typical.days)}
+    wanted = (end - start).days + 1
+    at = np.array([place[_of_year(start + timedelta(days=k))] for k in range(wanted)])
     return DryingWeather(
         start=start,
         air_c=typical.air_c[at],
@@ -69,6 +68,5 @@ def usual_drying_weather(year: Hourly, *, start: date, end: date) -> DryingWeath
     )
 
 
-def _of_year(day: np.datetime64) -> tuple[int, int]:
-    found: date = day.item()
-    return found.month, min(found.day, 28) if found.month == 2 else found.day
+def _of_year(day: date) -> tuple[int, int]:
+    return day.month, min(day.day, 28) if day.month == 2 else day.day

@@ -88,7 +88,7 @@ class Series:
 
 @dataclass(frozen=True, slots=True)
 class Said:
-    """A sentence not yet put into words: its key, and the figures, names and parts of sentences that go in."""
+    """A sentence not yet put into words: its key, and the figures, names and further parts that go in."""
 
     key: str
     values: Mapping[str, Figure | Dated | Said | str | int] = field(default_factory=dict)
@@ -153,8 +153,8 @@ def dated(
 ) -> Dated:
     """Make a dated figure; while a trace is on it is tied to what made it.
 
-    A day carries no identity: name in ``of`` the result it is a part of, where ``by`` was called more than once;
-    else the last call counts.
+    A day carries no identity: name in ``of`` the result it is a part of, where ``by`` was called more than
+    once; else the last call counts.
     """
     name = _name(by)
     if current_trace() is None:

@@ -165,7 +165,10 @@ def one_stack(asking: Asking, place: str) -> StackAnswer:
         log_cm=None if pile.log_cm is None else figure(pile.log_cm, "cm", "fold", basis="length of the logs"),
         target_moisture=figure(limits.ideal, "-", "holding: yard.limits.ideal", basis="wet basis"),
         wet_limit=figure(limits.wet, "-", "holding: yard.limits.wet", basis="wet basis"),
-        **_course(followed),
+        course_begins=followed.outlook.course.start if followed else None,
+        low=_weekly(followed, "low"),
+        median=_weekly(followed, "median"),
+        high=_weekly(followed, "high"),
         readings=_readings(followed),
         refused=tuple(RefusedLine(one.taken, one.sentence) for one in followed.followed.refused)
         if followed
@@ -178,21 +181,11 @@ def one_stack(asking: Asking, place: str) -> StackAnswer:
     )
 
 
-def _course(followed: FollowedStack | None) -> dict[str, object]:
+def _weekly(followed: FollowedStack | None, name: Literal["low", "median", "high"]) -> Series | None:
     if followed is None:
-        return {"course_begins": None, "low": None, "median": None, "high": None}
-    course = followed.outlook.course
-
-    def weekly(name: Literal["low", "median", "high"]) -> Series:
-        values = tuple(float(value) for value in getattr(course, name)[::EVERY_DAYS])
-        return Series(values, "-", follow_stack.__name__, "week")
-
-    return {
-        "course_begins": course.start,
-        "low": weekly("low"),
-        "median": weekly("median"),
-        "high": weekly("high"),
-    }
+        return None
+    values = tuple(float(value) for value in getattr(followed.outlook.course, name)[::EVERY_DAYS])
+    return Series(values, "-", follow_stack.__name__, "week")
 
 
 def _readings(followed: FollowedStack | None) -> tuple[ReadingLine, ...]:

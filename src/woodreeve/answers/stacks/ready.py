@@ -6,12 +6,20 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
-from woodreeve.learning.outlook import StackOutlook, stack_outlook
+from woodreeve.learning.outlook import StackOutlook
 from woodreeve.learning.present import FollowedStack
 from woodreeve.workings import Dated, Figure, Said, dated, figure
-from woodreeve.yard.ready import ReadyDate, chance_ready_by, cover_by, ready_date
+from woodreeve.yard.ready import ReadyDate, chance_ready_by, cover_by, ready_date, shown_moisture
 
-__all__ = ["ReadyWhen", "Verdict", "ready_day", "ready_of", "ready_said"]
+__all__ = [
+    "ReadyWhen",
+    "Verdict",
+    "foretold",
+    "foretold_said",
+    "ready_day",
+    "ready_of",
+    "ready_said",
+]
 
 Verdict = Literal["ready", "likely_ready", "date", "perhaps_spring", "next_spring", "not_in_sight"]
 
@@ -32,6 +40,8 @@ class ReadyWhen:
         Which of ``low``, ``median`` and ``high`` fall in winter, when wood hardly dries.
     chance_now, chance_by_season, moisture_by_season : Figure
         Chance that it is ready today and by the season's start, and its median moisture then.
+    season_said : Said
+        That moisture in words: a forecast never says less than 18 %.
     cover_by : Dated, optional
         For a stack that lies open: the day by which to cover it.
     if_dry_basis, if_wet_basis : Dated, optional
@@ -48,6 +58,7 @@ class ReadyWhen:
     season_start: date
     chance_by_season: Figure
     moisture_by_season: Figure
+    season_said: Said
     cover_by: Dated | None
     promise: Dated | None
     if_dry_basis: Dated | None = None
@@ -58,6 +69,7 @@ def ready_of(followed: FollowedStack, season_start: date, today: date) -> ReadyW
     """When a followed stack is ready."""
     outlook, both = followed.outlook, followed.both_ways
     day = ready_day(outlook.ready)
+    then, or_less = foretold(outlook.moisture_by_season)
     chance = figure(outlook.ready.chance_now, "-", chance_ready_by, basis="of the possible courses")
     return ReadyWhen(
         said=ready_said(outlook.ready, day, today, chance),
@@ -69,7 +81,8 @@ def ready_of(followed: FollowedStack, season_start: date, today: date) -> ReadyW
         chance_by_season=figure(
             outlook.chance_by_season, "-", chance_ready_by, basis="of the possible courses"
         ),
-        moisture_by_season=figure(outlook.moisture_by_season, "-", stack_outlook, basis="wet basis, median"),
+        moisture_by_season=then,
+        season_said=foretold_said(then, or_less=or_less),
         cover_by=_cover_by(outlook),
         promise=dated(outlook.ready.promise, ready_date, basis="9 cases of 10", of=outlook.ready)
         if outlook.ready.promise is not None
@@ -77,6 +90,17 @@ def ready_of(followed: FollowedStack, season_start: date, today: date) -> ReadyW
         if_dry_basis=None if both is None else ready_day(both.if_dry_basis),
         if_wet_basis=None if both is None else ready_day(both.if_wet_basis),
     )
+
+
+def foretold(moisture: float) -> tuple[Figure, bool]:
+    """A moisture that is foretold, and whether it is to be said as "so much or less"."""
+    seen = shown_moisture(moisture, measured=False)
+    return figure(seen.moisture, "-", shown_moisture, basis="wet basis, median"), seen.or_less
+
+
+def foretold_said(moisture: Figure, *, or_less: bool) -> Said:
+    """The same in words."""
+    return Said("stacks.moisture.or_less" if or_less else "stacks.moisture.measured", {"moisture": moisture})
 
 
 def ready_day(ready: ReadyDate) -> Dated | None:

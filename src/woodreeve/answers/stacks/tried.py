@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Literal
 
-from woodreeve.answers.stacks.ready import Verdict, ready_day, ready_said
+from woodreeve.answers.stacks.ready import Verdict, foretold, foretold_said, ready_day, ready_said
 from woodreeve.errors import Unknown
 from woodreeve.learning.present import season_after
 from woodreeve.learning.whatif import NewStack, TriedStack, try_new_stacks, usual_choices
@@ -37,6 +37,7 @@ class TriedLine:
     said_as_spring: tuple[str, ...]
     chance_by_season: Figure
     moisture_by_season: Figure
+    season_said: Said
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,6 +139,7 @@ def _tried(
 
 def _line(one: TriedStack) -> TriedLine:
     day = ready_day(one.ready)
+    then, or_less = foretold(one.moisture_by_season)
     chance = figure(one.ready.chance_now, "-", chance_ready_by, basis="of the possible courses")
     return TriedLine(
         start=one.choice.start,
@@ -148,7 +150,8 @@ def _line(one: TriedStack) -> TriedLine:
         day=day,
         said_as_spring=one.ready.said_as_spring,
         chance_by_season=figure(one.chance_by_season, "-", chance_ready_by, basis="of the possible courses"),
-        moisture_by_season=figure(one.moisture_by_season, "-", try_new_stacks, basis="wet basis, median"),
+        moisture_by_season=then,
+        season_said=foretold_said(then, or_less=or_less),
     )
 
 

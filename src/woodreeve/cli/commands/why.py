@@ -29,13 +29,18 @@ __all__ = ["command"]
 def command(name_of_question: str, field: str | None, most_steps: int, json: bool, **options: Any) -> None:
     """Show how a figure came about: FIELD of the answer to QUESTION, for instance ``why winter cover``.
 
+    Of one stack: ``why stacks/gable line.moisture``.
+
     Without FIELD, lists the figures of the answer.
     """
     from woodreeve.cli.opened import print_figures, print_opened
+    from woodreeve.web.kernels import use_kernel_cache
+
+    use_kernel_cache()
     from woodreeve.web.api.opened import ANSWERS, answered, opened_figure
     from woodreeve.workings.why import figures_of
 
-    if name_of_question not in ANSWERS:
+    if name_of_question.partition("/")[0] not in ANSWERS:
         raise UnknownName("question", name_of_question, ANSWERS)
     asking = ask(**options)
     if field is not None:

@@ -17,6 +17,9 @@ __all__ = ["command"]
 @as_json
 def command(json: bool, **options: Any) -> None:
     """Say how much wood this winter and the next take, and whether it is there and dry."""
+    from woodreeve.web.kernels import use_kernel_cache
+
+    use_kernel_cache()
     from woodreeve.answers import winter
     from woodreeve.cli.tables import print_winter
 

@@ -1,4 +1,4 @@
-"""The JSON resource /api/stacks."""
+"""The JSON resources /api/stacks and /api/stacks/<place>."""
 
 from __future__ import annotations
 
@@ -24,3 +24,15 @@ def show(request: Request, asking: Asked) -> stacks.StacksAnswer:
 def why(asking: Asked, field: str) -> OpenedFigure:
     """Open one figure of the answer down to its sources."""
     return opened_figure("stacks", field, asking)
+
+
+@router.get("/stacks/{place}")
+def show_one(asking: Asked, place: str) -> stacks.StackAnswer:
+    """Answer how wet one stack is and was, when it is ready, which readings to doubt, how to sample it."""
+    return stacks.one_stack(asking, place)
+
+
+@router.get("/stacks/{place}/why/{field}")
+def why_of_one(asking: Asked, place: str, field: str) -> OpenedFigure:
+    """Open one figure of a stack down to its sources."""
+    return opened_figure(f"stacks/{place}", field, asking)

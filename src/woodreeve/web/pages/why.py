@@ -14,7 +14,7 @@ from woodreeve.web.render import page
 from woodreeve.wording.labels import figure_label
 from woodreeve.workings.why import Step
 
-__all__ = ["router"]
+__all__ = ["opened_parts", "router"]
 
 router = APIRouter()
 
@@ -25,16 +25,17 @@ NEAR = 4
 @router.get("/{question}/why/{field}")
 def show(request: Request, asking: Asked, question: str, field: str) -> Response:
     """Show how one figure of an answer came about, all the way down."""
-    return page(request, "why.html", asking, **_opened(asking, question, field))
+    return page(request, "why.html", asking, **opened_parts(asking, question, field))
 
 
 @router.get("/{question}/why/{field}/part/near")
 def show_near(request: Request, asking: Asked, question: str, field: str) -> Response:
     """The first formulas behind a figure, for the panel that opens beside it."""
-    return page(request, "why_near.html", asking, **_opened(asking, question, field))
+    return page(request, "why_near.html", asking, **opened_parts(asking, question, field))
 
 
-def _opened(asking: Asking, question: str, field: str) -> dict[str, Any]:
+def opened_parts(asking: Asking, question: str, field: str) -> dict[str, Any]:
+    """What the pages of an opened figure show; ``question`` is the address of its answer."""
     found = opened(question, field, asking)
     return {
         "question": question,
