@@ -25,11 +25,13 @@ def test_stacks_add_up_to_the_yard() -> None:
     assert answer.dry_share.value == pytest.approx(dry / answer.heat_kwh.value)
 
 
-def test_turns_count_from_one_and_the_first_is_the_one_the_sentence_names() -> None:
-    """What is to be burnt comes before what is not."""
+def test_turns_count_from_one_and_the_sentence_names_the_first_stack() -> None:
+    """What is to be burnt comes before what is not; wood by the boiler is at hand and need not be named."""
     answer = stacks.answer(demo())
     assert [line.turn for line in answer.stacks] == list(range(1, len(answer.stacks) + 1))
-    assert answer.sentence.values["stack"] == answer.stacks[0].name
+    outside = [line for line in answer.stacks if line.where != "boiler_room"]
+    assert answer.sentence.values["stack"] == outside[0].name
+    assert outside[0].burn
     burnt = [line.burn for line in answer.stacks]
     assert burnt == sorted(burnt, reverse=True)
 

@@ -69,7 +69,7 @@ def test_winter_opens_with_its_sentence_and_shows_every_month(woodreeve: Woodree
 def test_stacks_are_listed_in_the_order_in_which_to_burn_them(woodreeve: Woodreeve) -> None:
     """With moisture and verdict."""
     out = woodreeve("stacks", "--demo").ok().out
-    turns = [line.split(".")[0] for line in out.splitlines() if line[:1].isdigit()]
+    turns = re.findall(r"^(\d+)\. ", out, re.MULTILINE)
     assert turns == [str(number) for number in range(1, len(turns) + 1)]
     assert len(turns) >= 5
     assert "too wet to" in out
