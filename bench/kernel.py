@@ -256,12 +256,16 @@ def batches() -> dict[str, Any]:
         alone = Lanes(group[:1], 1, None)
         single.append(timed(lambda lanes=alone: lanes.advance(lanes.steps)))
         batch.append(timed(lambda: run_many(group, threads=1)) / len(group))
+    used = time.process_time()
     thousand = timed(lambda: run_many(cases(1000, hours), threads=2))
+    used = time.process_time() - used
     return {
         "single_year_s": statistics.median(single),
         "batch_year_s": statistics.median(batch),
         "batch_over_single": statistics.median(a / b for a, b in zip(single, batch)),
         "thousand_years_two_threads_s": thousand,
+        "thousand_years_processor_s": used,
+        "load_while_measuring": os.getloadavg()[0],
         "processors": os.cpu_count(),
     }
 
