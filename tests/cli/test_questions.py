@@ -70,8 +70,9 @@ def test_stacks_are_listed_in_the_order_in_which_to_burn_them(woodreeve: Woodree
     """With moisture and verdict."""
     out = woodreeve("stacks", "--demo").ok().out
     turns = re.findall(r"^(\d+)\. ", out, re.MULTILINE)
-    assert turns == [str(number) for number in range(1, len(turns) + 1)]
-    assert len(turns) >= 5
+    count = len(woodreeve("stacks", "--demo", "--json").json()["stacks"])
+    assert count >= 5
+    assert turns[:count] == [str(number) for number in range(1, count + 1)]
     assert "too wet to" in out
 
 
