@@ -303,9 +303,7 @@ def _part(part: Part, asking: Asking, facts: Facts) -> PartLine:
         part=part,
         fitted=day,
         hours=figure(hours, "h", fire_hours_since, basis="of fire, by the diary") if reaches else None,
-        price=None
-        if cost is None
-        else figure(cost, "money", "fold", basis=asking.holding.prices.currency or ""),
+        price=None if cost is None else figure(cost, asking.holding.prices.currency or "money", "fold"),
         look_by=look_by,
         state=_state(look_by.value, facts.on),
     )
@@ -334,8 +332,10 @@ def _sentence(lines: list[TaskLine], ash: AshLine) -> Said:
     for number, one in enumerate(due[:3]):
         values[f"due_{number}"] = _clause(one, ash)
     coming = [one for one in lines if one.state in ("soon", "later") and one.due is not None]
-    if coming:
-        values["next"] = _clause(min(coming, key=lambda one: one.due.value if one.due else date.max), ash)
+    nearly = [one for one in lines if one.task.key == "ash" and one.state == "soon"]
+    coming.sort(key=lambda one: one.due.value if one.due else date.max)
+    if nearly or coming:
+        values["next"] = _clause((nearly or coming)[0], ash)
     unknown = [one for one in lines if one.state == "not_known"]
     if unknown:
         values["unknown"] = unknown[0].task.key

@@ -39,6 +39,7 @@ _LABELS = {
     "degF": "°F",
     "K*day": "K d",
     "m2": "m²",
+    "cm2": "cm²",
     "m3": "m³",
     "kWh/m3": "kWh/m³",
     "kg/m3": "kg/m³",

@@ -10,7 +10,7 @@ from typing import Any
 from woodreeve.errors import UnknownName
 from woodreeve.holding.document import Holding
 from woodreeve.holding.fields import field_at, field_tree
-from woodreeve.wording.numbers import day, month, text
+from woodreeve.wording.numbers import day, day_and_month, month, text
 from woodreeve.wording.translate import N_, _
 from woodreeve.workings import Dated, Figure, Said
 
@@ -220,24 +220,22 @@ def upkeep_sentence(values: Mapping[str, Any], measures: Mapping[str, str] | Non
 def _clause(said: Said, measures: Mapping[str, str] | None) -> str:
     values = said.values
     task = _(_TASKS[str(values["task"])])
-    state, due = values["state"], values.get("day")
-    wood = values.get("burnt")
+    state, due, wood = values["state"], values.get("day"), values.get("burnt")
     if isinstance(wood, Figure):
-        burnt = text(wood, measures)
-        if "since" in values:
-            since = day(date.fromisoformat(str(values["since"])))
-            return _("{task} is due (about {burnt} burnt since {since})").format(
-                task=task, burnt=burnt, since=since
-            )
-        return _("{task} is due (about {burnt} burnt)").format(task=task, burnt=burnt)
+        is_due = _("{task} is due soon") if state == "soon" else _("{task} is due")
+        since = values.get("since")
+        burnt = _("(about {burnt} burnt)")
+        if since:
+            burnt = _("(about {burnt} burnt since {since})")
+        first = day_and_month(date.fromisoformat(str(since))) if since else ""
+        return f"{is_due} {burnt}".format(task=task, burnt=text(wood, measures), since=first)
     if isinstance(due, Dated):
         if state == "overdue":
             return _("{task} has been due since {day}").format(task=task, day=day(due.value))
-        if state == "due":
-            return _("{task} is due").format(task=task)
         if state == "soon":
-            return _("{task} is due on {day}").format(task=task, day=day(due.value))
-        return _("{task} is due in {month}").format(task=task, month=month(due.value))
+            return _("{task} is due on {day}").format(task=task, day=day_and_month(due.value))
+        if state == "later":
+            return _("{task} is due in {month}").format(task=task, month=month(due.value))
     return _("{task} is due").format(task=task)
 
 
