@@ -156,7 +156,9 @@ def print_stack(answer: StackAnswer, measures: Measures) -> None:
         if pieces_words(guide.pieces):
             out.print(f"  {pieces_words(guide.pieces)}")
         steps = ", ".join(
-            _("{n} pieces {half}").format(n=step.pieces, half=half_range_words(step.half_range))
+            (_("{n} pieces {half}") if step.pieces else _("now {half}")).format(
+                n=step.pieces, half=half_range_words(step.half_range)
+            )
             for step in guide.steps
         )
         out.print(_("The range left after it: {steps}.").format(steps=steps))
@@ -172,7 +174,7 @@ def _told(answer: StackAnswer, measures: Measures) -> Iterator[str]:
         yield _("Moisture then: {moisture}").format(moisture=sentence(ready.season_said, measures))
     if answer.line.reasons:
         yield _("Its turn: {why}").format(why=_why(answer.line, measures))
-    if ready is not None and ready.cover_by is not None:
+    if not answer.line.reasons and ready is not None and ready.cover_by is not None:
         yield _("Cover it by {day}.").format(day=day(ready.cover_by.value))
     if ready is not None and ready.promise is not None and ready.verdict != "ready":
         yield _("To a customer promise {day}.").format(day=day(ready.promise.value))

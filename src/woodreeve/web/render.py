@@ -16,6 +16,7 @@ from woodreeve.records.household import Asking, Household
 from woodreeve.web.sections import field_name
 from woodreeve.web.shelf import address_of
 from woodreeve.wording import formulas, numbers, plant, sentences, translate
+from woodreeve.wording import stacks as stack_words
 from woodreeve.wording.entries import entry_words, finding_words, kind_name
 from woodreeve.wording.labels import label, mix_words
 from woodreeve.workings.registry import registry
@@ -40,6 +41,7 @@ def _environment() -> Environment:
     )
     environment.install_gettext_callables(translate._, translate.ngettext, newstyle=True)  # type: ignore[attr-defined]  # added by the extension
     environment.filters["day"] = numbers.day
+    environment.filters["month"] = numbers.month
     environment.filters["moment"] = numbers.moment
     environment.filters["when"] = numbers.when
     environment.filters["label"] = label
@@ -57,6 +59,7 @@ def _environment() -> Environment:
     environment.filters["equation"] = lambda text: _in_strips(formulas.equation_html(text))
     environment.filters.update(plant.FILTERS)
     environment.globals["static"] = address_of
+    environment.globals["stack_words"] = stack_words
     environment.globals["narrow_width"] = NARROW_WIDTH
     return environment
 
