@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import os
+import sys
 import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -100,11 +102,19 @@ def test_progress_never_goes_back(jobs: Jobs) -> None:
     assert shares == [0.2, 0.6, 0.6, 1.0]
 
 
-def test_the_kernels_folder_is_named_by_its_sources_and_old_ones_go(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+@pytest.fixture
+def compiler_left_alone() -> Iterator[None]:
+    """Put the compiler's folder back where it was."""
+    before = os.environ["NUMBA_CACHE_DIR"]
+    yield
+    os.environ["NUMBA_CACHE_DIR"] = before
+    if "numba" in sys.modules:
+        sys.modules["numba"].config.reload_config()
+
+
+@pytest.mark.usefixtures("compiler_left_alone")
+def test_the_kernels_folder_is_named_by_its_sources_and_old_ones_go(tmp_path: Path) -> None:
     """Another version never reads this one's machine code, and folders do not pile up."""
-    monkeypatch.setenv("NUMBA_CACHE_DIR", "elsewhere")
     for number in range(6):
         (tmp_path / f"kernels-old{number}").mkdir()
     folder = kernels.use_kernel_cache(tmp_path)
