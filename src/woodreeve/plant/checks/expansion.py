@@ -59,7 +59,8 @@ def volume_ratio(
     References
     ----------
     .. [1] IAPWS SR6-08 (2011), density; table of bosy-online.de, Ausdehnung von Wasser (read): antifreeze
-       adds about 0.0032 for each 10 %, here 0.00324, so that its figure for 30 % at 80 °C comes out; rows PL-exp01, PL-exp02 and PL-exp06.
+       adds about 0.0032 for each 10 %, here 0.00324, so that its figure for 30 % at 80 °C comes out;
+       rows PL-exp01, PL-exp02 and PL-exp06.
 
     Examples
     --------
