@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -12,7 +13,7 @@ from tests.web.conftest import DESK, PHONE
 from tests.web.served import Site
 
 if TYPE_CHECKING:
-    from playwright.sync_api import Browser, Page
+    from playwright.sync_api import Browser, BrowserContext, Page
 
 pytestmark = needs("chromium")
 
@@ -22,6 +23,9 @@ PAGES = [
     "/",
     "/winter",
     "/stacks",
+    "/stacks/gable",
+    "/plant",
+    "/upkeep",
     "/season",
     "/card",
     "/diary",
@@ -59,15 +63,27 @@ def checked(page: Page) -> list[str]:
     ]
 
 
+@pytest.fixture(scope="module")
+def windows(browser: Browser) -> Iterator[dict[int, BrowserContext]]:
+    """A phone in the light theme and a desk in the dark one, by their width."""
+    contexts = {
+        390: browser.new_context(viewport={"width": 390, "height": 844}, service_workers="block"),
+        1280: browser.new_context(
+            viewport={"width": 1280, "height": 800}, service_workers="block", color_scheme="dark"
+        ),
+    }
+    yield contexts
+    for context in contexts.values():
+        context.close()
+
+
 @pytest.mark.parametrize("size", [PHONE, DESK], ids=["phone", "desk"])
 @pytest.mark.parametrize("address", PAGES)
 def test_a_page_can_be_read_by_everybody(
-    browser: Browser, looked_at: Site, address: str, size: dict[str, int]
+    windows: dict[int, BrowserContext], looked_at: Site, address: str, size: dict[str, int]
 ) -> None:
     """No message on the console, no sideways scroll, nothing serious found by axe, labelled as demo."""
-    scheme = "light" if size is PHONE else "dark"
-    context = browser.new_context(viewport=size, color_scheme=scheme, service_workers="block")  # type: ignore[arg-type]  # plain dict of width and height
-    page = context.new_page()
+    page = windows[size["width"]].new_page()
     told: list[str] = []
     page.on("console", lambda one: told.append(one.text) if one.type in ("error", "warning") else None)
     page.on("pageerror", lambda error: told.append(str(error)))
@@ -84,7 +100,7 @@ def test_a_page_can_be_read_by_everybody(
     )
     assert page.evaluate("document.documentElement.scrollWidth") <= size["width"]
     found = checked(page)
-    context.close()
+    page.close()
     assert found == []
 
 
