@@ -15,11 +15,10 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable
-from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
-from woodreeve.season.cache import kernel_cache_folder, sources_digest
+from woodreeve.season.cache import kernel_cache_folder
 
 ROOT = Path(__file__).resolve().parent.parent
 os.environ.setdefault("NUMBA_CACHE_DIR", kernel_cache_folder(str(ROOT / ".cache" / "kernels")))
@@ -29,12 +28,35 @@ from scipy.integrate import solve_ivp  # noqa: E402
 
 from bench import _equations as ode  # noqa: E402
 from bench._to_c import source  # noqa: E402
+from studies import stamp  # noqa: E402
 from tests.season.plants import CAPACITIES, ROOMS, changed, prepared  # noqa: E402
 from woodreeve.plant.hot_water import tapping_powers  # noqa: E402
 from woodreeve.season import slots as s  # noqa: E402
 from woodreeve.season.batch import LANES, run_many  # noqa: E402
 from woodreeve.season.inputs import Fire, FiringRule, Hours, day_pattern  # noqa: E402
 from woodreeve.season.run import Case, Lanes  # noqa: E402
+
+CODE = (
+    "src/woodreeve/season/slots.py",
+    "src/woodreeve/season/column.py",
+    "src/woodreeve/season/compiled.py",
+    "src/woodreeve/season/fire.py",
+    "src/woodreeve/season/kernel.py",
+    "src/woodreeve/season/plans.py",
+    "src/woodreeve/season/run.py",
+    "src/woodreeve/season/settle.py",
+    "src/woodreeve/season/setup.py",
+    "src/woodreeve/plant/boiler.py",
+    "src/woodreeve/plant/layers.py",
+    "src/woodreeve/plant/radiators.py",
+    "src/woodreeve/house/dynamic.py",
+    "tests/season/plants.py",
+    "src/woodreeve/season/batch.py",
+    "bench/kernel.py",
+    "bench/_to_c.py",
+    "bench/_equations.py",
+)
+"""What the figures depend on."""
 
 PAIRS = 15
 FLAGS = {
@@ -310,13 +332,11 @@ def main() -> None:
         figures[name] = measure()
         print(json.dumps(figures[name], indent=1), flush=True)
     figures |= {
-        "measured": datetime.now(UTC).isoformat(timespec="seconds"),
-        "sources": sources_digest()[:16],
         "python": platform.python_version(),
         "machine": platform.machine(),
         "load": os.getloadavg()[0],
     }
-    (ROOT / "measured" / "bench_kernel.json").write_text(json.dumps(figures, indent=1) + "\n")
+    stamp.write("bench_kernel", figures, CODE)
 
 
 if __name__ == "__main__":

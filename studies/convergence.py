@@ -6,13 +6,11 @@ The same fires at the same hours in every run, so that only the reckoning differ
 
 from __future__ import annotations
 
-import json
 import os
-from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
-from woodreeve.season.cache import kernel_cache_folder, sources_digest
+from woodreeve.season.cache import kernel_cache_folder
 
 ROOT = Path(__file__).resolve().parent.parent
 os.environ.setdefault("NUMBA_CACHE_DIR", kernel_cache_folder(str(ROOT / ".cache" / "kernels")))
@@ -20,12 +18,33 @@ os.environ.setdefault("NUMBA_CACHE_DIR", kernel_cache_folder(str(ROOT / ".cache"
 import numpy as np  # noqa: E402  # the cache folder must be named before the compiler is imported
 
 from bench.kernel import year  # noqa: E402
+from studies import stamp  # noqa: E402
 from tests.season.plants import PLANT, ROOMS, changed  # noqa: E402
 from woodreeve.plant.fields import Plant  # noqa: E402
 from woodreeve.season import slots as s  # noqa: E402
 from woodreeve.season.inputs import Fire  # noqa: E402
 from woodreeve.season.run import Case, Result, run  # noqa: E402
 from woodreeve.season.setup import Settings, prepare  # noqa: E402
+
+CODE = (
+    "src/woodreeve/season/slots.py",
+    "src/woodreeve/season/column.py",
+    "src/woodreeve/season/compiled.py",
+    "src/woodreeve/season/fire.py",
+    "src/woodreeve/season/kernel.py",
+    "src/woodreeve/season/plans.py",
+    "src/woodreeve/season/run.py",
+    "src/woodreeve/season/settle.py",
+    "src/woodreeve/season/setup.py",
+    "src/woodreeve/plant/boiler.py",
+    "src/woodreeve/plant/layers.py",
+    "src/woodreeve/plant/radiators.py",
+    "src/woodreeve/house/dynamic.py",
+    "tests/season/plants.py",
+    "bench/kernel.py",
+    "studies/convergence.py",
+)
+"""What the figures depend on."""
 
 SEED = 3
 REFERENCE = (200, 5)
@@ -103,16 +122,14 @@ def main() -> None:
     """Run all settings and write the figures down."""
     alone = changed(backup={"enabled": "never"})
     figures = {
-        "measured": datetime.now(UTC).isoformat(timespec="seconds"),
         "seed": SEED,
-        "sources": sources_digest()[:16],
         "reference": {"layers": REFERENCE[0], "step_s": REFERENCE[1]},
         "default": {"layers": DEFAULT[0], "step_s": DEFAULT[1]},
         "ladder": LADDER,
         "with_backup": compared(PLANT),
         "without_backup": compared(alone),
     }
-    (ROOT / "measured" / "convergence.json").write_text(json.dumps(figures, indent=1) + "\n")
+    stamp.write("convergence", figures, CODE)
 
 
 if __name__ == "__main__":
