@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from tests.answers.demo import demo, plain
-from woodreeve.answers import diary, stacks, winter
+from woodreeve.answers import diary, plant, stacks, upkeep, winter
 from woodreeve.holding.demo import demo_holding_text
 from woodreeve.records.household import Asking
 from woodreeve.weather.typical import typical_year
@@ -16,8 +16,14 @@ from woodreeve.workings import Trace, figure
 from woodreeve.workings.load import load_all
 from woodreeve.workings.why import figures_of, open_figure
 
-ANSWERS = {"winter": winter.answer, "stacks": stacks.answer, "diary": diary.answer}
-OPENED = ("winter", "stacks")
+ANSWERS = {
+    "winter": winter.answer,
+    "stacks": stacks.answer,
+    "plant": plant.answer,
+    "upkeep": upkeep.answer,
+    "diary": diary.answer,
+}
+OPENED = ("winter", "stacks", "plant", "upkeep")
 
 
 def without_past_fuel() -> str:
@@ -55,7 +61,7 @@ def test_every_figure_opens_to_a_source_and_leaves_nothing_unexplained(question:
     """Of the demonstration's answers, in three forms of the question."""
     answer = traced(question, case)
     paths = [path for path, _ in figures_of(answer)]
-    assert len(paths) > 30
+    assert len(paths) > 20
     for path in paths:
         opened = open_figure(answer, path)
         assert opened.sources, f"{path} rests on nothing"

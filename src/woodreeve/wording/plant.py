@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from datetime import date
 from functools import lru_cache
 from typing import Any
@@ -228,7 +229,9 @@ def _clause(said: Said, measures: Mapping[str, str] | None) -> str:
         if since:
             burnt = _("(about {burnt} burnt since {since})")
         first = day_and_month(date.fromisoformat(str(since))) if since else ""
-        return f"{is_due} {burnt}".format(task=task, burnt=text(wood, measures), since=first)
+        # "About": two digits are all that logs counted by the armful can bear.
+        about = replace(wood, low=0.93 * wood.value, high=1.07 * wood.value)
+        return f"{is_due} {burnt}".format(task=task, burnt=text(about, measures), since=first)
     if isinstance(due, Dated):
         if state == "overdue":
             return _("{task} has been due since {day}").format(task=task, day=day(due.value))
