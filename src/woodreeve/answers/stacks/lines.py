@@ -82,9 +82,10 @@ def lines_of(asking: Asking) -> list[StackLine]:
     plan = asking.burning.plan
     steps = {step.name: step for step in plan.steps} if plan else {}
 
-    def place_in_order(one: StackHeat) -> tuple[bool, int, int]:
+    def place_in_order(one: StackHeat) -> tuple[bool, bool, int, int]:
         is_room = held[one.place].stage == "boiler_room"
-        return not is_room, steps[one.place].place if one.place in steps else 0, turns[one.place].turn
+        turn = turns[one.place]
+        return not is_room, not turn.burn, steps[one.place].place if one.place in steps else 0, turn.turn
 
     ordered = sorted(asking.stock.stacks, key=place_in_order)
     following = asking.following
