@@ -1,6 +1,8 @@
 # What a person types here. `make` alone lists it.
 
 PYTHON := .venv/bin/python
+WORKERS := 2
+STUDIES := typical_year demand_shape seasoning seasoning_learning convergence contest
 .DEFAULT_GOAL := help
 .PHONY: help setup run test prove bench docs lint types wheel lock clean
 
@@ -17,10 +19,12 @@ run: ## open the demo holding on this computer
 test: setup ## run the tests; ARGS="tests/wood -k heat" for some of them
 	@scripts/system-packages.sh
 	@echo "Tests:"
-	@$(PYTHON) -m pytest $(ARGS)
+	@$(PYTHON) -m pytest $(if $(ARGS),$(ARGS),-n $(WORKERS) --dist loadfile)
 
-prove: setup ## run only the checks against published figures, each named
-	@$(PYTHON) -m pytest tests/published -v $(ARGS)
+prove: setup ## run the long studies, whose figures go to measured/
+	@for script in $(STUDIES); do \
+		echo "Study: $$script"; $(PYTHON) -m studies.$$script || exit 1; \
+	done
 
 bench: setup ## measure speed; the figures go to the screen
 	@for script in $(patsubst bench/%.py,%,$(wildcard bench/[a-z]*.py)); do \
