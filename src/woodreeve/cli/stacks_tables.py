@@ -142,6 +142,8 @@ def print_stack(answer: StackAnswer, measures: Measures) -> None:
                 expected=shown(one.expected, measures),
             )
         )
+        if one.odd:
+            out.print(f"  {_('Far from what was expected: kept, but hardly followed.')}")
         for told in (*map(doubt_words, one.doubts), *map(note_words, one.notes)):
             out.print(f"  {told}")
     for refused in answer.refused:
