@@ -1,4 +1,4 @@
-"""The commands winter, stacks and why."""
+"""The commands winter, stacks, plant, upkeep and why."""
 
 from __future__ import annotations
 
@@ -21,13 +21,21 @@ def api(tmp_path: Path) -> TestClient:
     return TestClient(create_app(household), base_url="http://127.0.0.1")
 
 
-@pytest.mark.parametrize("question", ["winter", "stacks"])
+@pytest.mark.parametrize("question", ["winter", "stacks", "plant", "upkeep"])
 def test_json_is_what_the_resource_sends(woodreeve: Woodreeve, api: TestClient, question: str) -> None:
     """Page, command and resource give the same answer."""
     assert woodreeve(question, "--demo", "--json").json() == api.get(f"/api/{question}").json()
 
 
-@pytest.mark.parametrize(("question", "field"), [("winter", "cover"), ("stacks", "stacks.0.heat_kwh")])
+@pytest.mark.parametrize(
+    ("question", "field"),
+    [
+        ("winter", "cover"),
+        ("stacks", "stacks.0.heat_kwh"),
+        ("plant", "loads.room_kwh"),
+        ("upkeep", "ash.litres"),
+    ],
+)
 def test_an_opened_figure_is_what_the_resource_sends(
     woodreeve: Woodreeve, api: TestClient, question: str, field: str
 ) -> None:
@@ -42,6 +50,8 @@ def test_an_opened_figure_is_what_the_resource_sends(
     [
         ["winter"],
         ["stacks"],
+        ["plant"],
+        ["upkeep"],
         ["winter", "--at", "2025-02-01"],
         ["why", "winter", "cover"],
         ["why", "stacks"],
