@@ -200,3 +200,10 @@ def test_a_call_inside_another_knows_where_it_was_made() -> None:
     assert outer.within is None
     assert outer.children
     assert all(child.within is outer for child in outer.children)
+
+
+def test_an_empty_list_of_things_is_nobodys() -> None:
+    """The interpreter shares one empty tuple among all, so it must not name where another one stood."""
+    with Trace() as trace:
+        trace.given({"away": (), "windows": (1.5,)}, "holding", "given by the owner")
+        assert trace.origin_of((), "containers") == (None, "")

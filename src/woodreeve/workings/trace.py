@@ -28,6 +28,11 @@ _PLAIN = (int, bool, str, type(None), date)
 """Kinds whose objects may be shared by the interpreter, so that identity says nothing."""
 
 
+def _says_nothing(value: Any) -> bool:
+    """Whether the interpreter may share this object, so that its identity says nothing."""
+    return isinstance(value, _PLAIN) or (isinstance(value, tuple | frozenset) and not value)
+
+
 @dataclass(frozen=True, slots=True)
 class Seen:
     """A value as a trace keeps it: plain, or an array by its shape and range."""
@@ -188,7 +193,7 @@ class Trace:
         """
         for part, inner in _walk(value, path):
             origin = Given(part, source if isinstance(source, str) else source(part))
-            if isinstance(inner, _PLAIN):
+            if _says_nothing(inner):
                 name = part.rsplit(".", 1)[-1].rsplit(" ", 1)[-1]
                 self._given_by_name.setdefault(name, []).append((inner, origin))
             else:
@@ -197,7 +202,7 @@ class Trace:
 
     def origin_of(self, value: Any, name: str = "") -> tuple[Node | Given | None, str]:
         """What a value came from, and which part of that it is."""
-        if isinstance(value, _PLAIN):
+        if _says_nothing(value):
             for known, origin in self._given_by_name.get(name, ()):
                 if known == value and type(known) is type(value):
                     return origin, ""
@@ -218,7 +223,7 @@ class Trace:
         defaults = _defaults_of(bare)
         for key, value in named:
             origin, part = self.origin_of(value, key)
-            is_default = origin is None and not isinstance(value, _PLAIN) and id(value) in defaults
+            is_default = origin is None and not _says_nothing(value) and id(value) in defaults
             parts, loose = ((), ()) if origin or is_default else self._taken_apart(value)
             leaves.append(Leaf(key, Seen.of(value), origin, part, parts, loose, is_default))
             self._alive.append(value)
@@ -232,7 +237,7 @@ class Trace:
         self._keep(node)
         self._last[name] = node
         for part, inner in _walk(result, ""):
-            if not isinstance(inner, _PLAIN) and (part == "" or id(inner) not in self._origin):
+            if not _says_nothing(inner) and (part == "" or id(inner) not in self._origin):
                 self._origin[id(inner)] = (node, part.lstrip("."))
                 self._alive.append(inner)
         return result

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from threading import Lock
 from typing import Any
 
 from pydantic.dataclasses import dataclass
@@ -23,6 +24,13 @@ ANSWERS: dict[str, Callable[[Asking], Any]] = {
     "upkeep": upkeep.answer,
 }
 """The answers whose figures can be opened."""
+
+
+MOST_KEPT = 4
+"""So many answers with their workings are kept; the oldest goes first."""
+
+_kept: dict[tuple[object, ...], Any] = {}
+_lock = Lock()
 
 
 @dataclass(frozen=True)
@@ -60,10 +68,23 @@ def opened(question: str, field: str, asking: Asking) -> Opened:
     UnknownName
         If there is no such question, or the answer has no such figure.
     """
+    return open_figure(_traced(question, asking), field)
+
+
+def _traced(question: str, asking: Asking) -> Any:
+    """An answer worked out under a trace; the last few are kept, as one figure seldom comes alone."""
+    key = (question, *asking.key)
+    with _lock:
+        if key in _kept:
+            return _kept[key]
     load_all()
     with asking.traced() as fresh:
         answer = answered(question, fresh)
-    return open_figure(answer, field)
+    with _lock:
+        _kept[key] = answer
+        while len(_kept) > MOST_KEPT:
+            _kept.pop(next(iter(_kept)))
+    return answer
 
 
 def opened_figure(question: str, field: str, asking: Asking) -> OpenedFigure:
