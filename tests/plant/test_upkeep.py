@@ -12,19 +12,16 @@ from woodreeve.diary.folded import Use
 from woodreeve.diary.payloads_plant import Checked, Fitted
 from woodreeve.errors import OutOfRange, UnknownName
 from woodreeve.plant.upkeep import (
-    ash_of,
-    burnt_since,
     due_after,
     due_after_days,
     due_by_season,
-    fire_days_due,
-    fire_hours_since,
     first_fire_list_due,
     last_fire_list_due,
     part_due,
     sweep_interval,
 )
 from woodreeve.plant.upkeep_data import ash_rules, duties, lists, parts, tasks
+from woodreeve.plant.upkeep_use import ash_of, burnt_since, fire_days_due, fire_hours_since
 
 DAYS = st.dates(min_value=date(1990, 1, 1), max_value=date(2080, 12, 31))
 

@@ -12,10 +12,11 @@ from woodreeve.house.from_fuel import demand_from_fuel, weighed_demand
 from woodreeve.house.signature import signature_of_house
 from woodreeve.plant.checks.all import all_checks, first_to_tell
 from woodreeve.plant.checks.efficiency_claim import Claim, efficiency_by_flue, open_claim, usual_claims
-from woodreeve.plant.checks.flue_checks import AIR_RATIOS, MOISTURES, smoke_dew_points
+from woodreeve.plant.checks.heating import radiators_at_store
 from woodreeve.plant.checks.limits import class_efficiency, eu_least_efficiency
-from woodreeve.plant.checks.pipes import pump_point, pump_point_of
+from woodreeve.plant.checks.pump import pump_point, pump_point_of
 from woodreeve.plant.checks.rules import Nation, gathered_on
+from woodreeve.plant.checks.smoke import AIR_RATIOS, MOISTURES, smoke_dew_points
 from woodreeve.plant.checks.store_checks import StoreRule, flow_and_return, lit_at, load_of, store_rules
 from woodreeve.plant.checks.store_size import (
     heat_of_full_load,
@@ -35,6 +36,7 @@ __all__ = [
     "Loads",
     "PlantAnswer",
     "PumpWork",
+    "StoreLine",
     "answer",
     "facts_of",
 ]
@@ -96,6 +98,15 @@ class DewPointLine:
 
 
 @dataclass(frozen=True, slots=True)
+class StoreLine:
+    """What radiators and floors give with the store's top at a temperature."""
+
+    store_c: float
+    output_kw: Figure
+    carries_cold_day: bool | None
+
+
+@dataclass(frozen=True, slots=True)
 class PlantAnswer:
     """Every check with its verdict, and the figures behind the sizes."""
 
@@ -107,6 +118,8 @@ class PlantAnswer:
     tell_first: str | None
     store_rules: tuple[StoreRule, ...]
     loads: Loads
+    design_load_kw: Figure | None
+    at_store: tuple[StoreLine, ...]
     pump: PumpWork | None
     efficiency: Efficiency
     air_ratios: tuple[float, ...]
@@ -140,6 +153,10 @@ def answer(asking: Asking) -> PlantAnswer:
         tell_first=first,
         store_rules=store_rules(facts),
         loads=_loads(facts),
+        design_load_kw=None
+        if facts.design_load_kw is None
+        else figure(facts.design_load_kw, "kW", facts.design_by, basis="house on the coldest day"),
+        at_store=_at_store(facts),
         pump=_pump(facts),
         efficiency=_efficiency(facts.plant.boiler),
         air_ratios=AIR_RATIOS,
@@ -217,6 +234,20 @@ def _loads(facts: Facts) -> Loads:
         room_kwh=room,
         share_that_fits=share,
         usable_kwh=usable,
+    )
+
+
+def _at_store(facts: Facts) -> tuple[StoreLine, ...]:
+    load = facts.design_load_kw
+    if not any(one.rated_w for one in facts.plant.circuits):
+        return ()
+    return tuple(
+        StoreLine(
+            one.store_c,
+            figure(one.output, "kW", radiators_at_store),
+            None if load is None else one.output >= load,
+        )
+        for one in radiators_at_store(facts.plant.circuits)
     )
 
 

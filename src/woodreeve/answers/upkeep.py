@@ -12,12 +12,8 @@ from woodreeve.plant.checks.flue_checks import last_swept
 from woodreeve.plant.checks.rules import Nation
 from woodreeve.plant.checks.verdict import Facts
 from woodreeve.plant.upkeep import (
-    ash_of,
-    burnt_since,
     due_after,
     due_after_days,
-    fire_days_due,
-    fire_hours_since,
     first_fire_list_due,
     last_fire_list_due,
     part_due,
@@ -35,6 +31,7 @@ from woodreeve.plant.upkeep_data import (
     parts,
     tasks,
 )
+from woodreeve.plant.upkeep_use import ash_of, burnt_since, fire_days_due, fire_hours_since
 from woodreeve.records.household import Asking
 from woodreeve.workings import Dated, Figure, Said, dated, figure
 

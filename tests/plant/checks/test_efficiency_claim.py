@@ -13,7 +13,8 @@ from woodreeve.plant.checks.efficiency_claim import (
     oxygen_from_carbon_dioxide,
     usual_claims,
 )
-from woodreeve.plant.checks.flue_checks import draught_at_rest, read_rating, smoke_dew_points
+from woodreeve.plant.checks.flue_checks import read_rating
+from woodreeve.plant.checks.smoke import draught_at_rest, smoke_dew_points
 from woodreeve.wood.burning import burn, excess_air_from_oxygen
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from woodreeve.plant.checks.flue_checks import flue_checks
 from woodreeve.plant.checks.heating import boiler_checks, heating_checks
 from woodreeve.plant.checks.hot_water_safety import hot_water_checks
-from woodreeve.plant.checks.pipes import pipe_checks
+from woodreeve.plant.checks.pump import pipe_checks
 from woodreeve.plant.checks.room import room_checks
 from woodreeve.plant.checks.rules import topics
 from woodreeve.plant.checks.safety import safety_checks

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Annotated
 
 from woodreeve.plant.checks.store_checks import load_of
@@ -19,6 +20,7 @@ __all__ = [
     "mean_excess",
     "most_fires",
     "most_hours_of_fire",
+    "radiators_at_store",
     "radiators_together",
 ]
 
@@ -98,6 +100,57 @@ def radiators_together(outputs: tuple[Watt, ...]) -> Kilowatt:
     15.0
     """
     return sum(outputs) / 1000.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AtStore:
+    """What all circuits give when the store's top is at a temperature."""
+
+    store_c: Annotated[float, Unit("degC")]
+    output: Kilowatt
+
+
+@worked
+def radiators_at_store(circuits: tuple[Circuit, ...]) -> tuple[AtStore, ...]:
+    r"""Heat that radiators and floors give from a store at 40, 50, 60, 70 and 80 °C.
+
+    Read against the heat the house takes it shows down to which temperature a store is of use on a cold day.
+
+    Parameters
+    ----------
+    circuits : tuple of Circuit
+        The circuits whose rated output is known; one with a hottest flow allowed gets no hotter.
+
+    Returns
+    -------
+    tuple of AtStore
+        Output at each temperature.
+
+    Notes
+    -----
+    .. math:: P(T) = \sum_i P_{50,i}\,\Bigl(\frac{\min(T, T_{most,i}) - 5 - 20}{50}\Bigr)^{n_i}
+
+    with flow at the store's temperature, return 10 K below it and rooms at 20 °C.
+
+    References
+    ----------
+    .. [1] EN 442 (exponent law); :func:`woodreeve.plant.radiators.radiator_output`.
+
+    Examples
+    --------
+    >>> down = Circuit(name="down", rated_w=14500.0)
+    >>> [round(one.output, 1) for one in radiators_at_store((down,))]
+    [3.0, 5.9, 9.1, 12.6, 16.4]
+    """
+    found = []
+    for store in (40.0, 50.0, 60.0, 70.0, 80.0):
+        watts = 0.0
+        for one in circuits:
+            if one.rated_w is not None:
+                flow = store if one.most_flow_c is None else min(store, one.most_flow_c)
+                watts += radiator_output(one.rated_w, mean_excess(flow, return_of(flow)), one.exponent)
+        found.append(AtStore(store_c=store, output=watts / 1000.0))
+    return tuple(found)
 
 
 @worked
