@@ -72,7 +72,8 @@ def test_a_figure_that_is_no_moisture_of_wood_is_kept_and_told() -> None:
 
 
 @pytest.mark.parametrize(
-    ("again", "complete", "moisture"), [(None, None, 0.2), (399.85, True, 0.2003), (399.5, False, 0.201), (390, False, 0.22)]
+    ("again", "complete", "moisture"),
+    [(None, None, 0.2), (399.85, True, 0.2003), (399.5, False, 0.201), (390, False, 0.22)],
 )
 def test_oven_samples_give_moisture_and_tell_whether_drying_was_complete(
     again: float | None, complete: bool | None, moisture: float

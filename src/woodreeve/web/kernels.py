@@ -61,7 +61,7 @@ class Kernels:
     def make_ready(self) -> None:
         """Begin to fill the folder of compiled kernels, in a process of its own."""
         folder = use_kernel_cache()
-        if self._making is None and "numba" not in sys.modules and not any(folder.glob("**/*.nbi")):
+        if self._making is None and "numba" not in sys.modules and not any(folder.glob("**/kernel.*.nbi")):
             code = "from woodreeve.web.kernels import fill; fill()"
             self._making = subprocess.Popen([sys.executable, "-c", code], stdin=subprocess.DEVNULL)
 
@@ -84,10 +84,10 @@ KERNELS = Kernels()
 def fill() -> None:
     """Compile every kernel once, so that they lie in the folder."""
     use_kernel_cache()
-    from woodreeve.answers import season
+    from woodreeve.answers import season, stacks
     from woodreeve.holding.demo import DEMO_MOMENT, demo_entries, demo_holding_text
     from woodreeve.records.household import Asking
 
-    season.answer(
-        Asking(demo_holding_text(), DEMO_MOMENT, entries=demo_entries()), "tuned", days=2, trials=16
-    )
+    asking = Asking(demo_holding_text(), DEMO_MOMENT, entries=demo_entries())
+    stacks.answer(asking)
+    season.answer(asking, "tuned", days=2, trials=16)

@@ -111,7 +111,7 @@ def entries(holding: str) -> tuple[Entry, ...]:
 
 
 def _as_sent(payload: dict[str, Any]) -> dict[str, Any]:
-    """The payload as a telephone would send it: each number an object of its own, so that a trace knows it."""
+    """The payload as a telephone would send it: each number an object of its own, for a trace to know."""
     sent: dict[str, Any] = json.loads(payload_text(payload))
     return sent
 
