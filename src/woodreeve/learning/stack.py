@@ -10,6 +10,8 @@ import zlib
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from functools import lru_cache
+from statistics import NormalDist
 from typing import Any
 
 import numpy as np
@@ -233,10 +235,13 @@ class _Dice:
 
 def _even_normals(dice: np.random.Generator, count: int) -> Floats:
     """Normal numbers spread evenly, in random order: fewer copies give a steadier range."""
-    from scipy.special import ndtri
+    return dice.permutation(_evenly(count))
 
-    evenly: Floats = ndtri((np.arange(count) + 0.5) / count)
-    return dice.permutation(evenly)
+
+@lru_cache(maxsize=8)
+def _evenly(count: int) -> Floats:
+    normal = NormalDist()
+    return np.array([normal.inv_cdf((k + 0.5) / count) for k in range(count)])
 
 
 def _noises(
