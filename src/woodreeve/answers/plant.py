@@ -6,10 +6,9 @@ from collections import Counter
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from woodreeve.errors import OutOfRange, Unknown
-from woodreeve.house.demand import Demand, demand
-from woodreeve.house.from_fuel import demand_from_fuel, weighed_demand
-from woodreeve.house.signature import signature_of_house
+from woodreeve.errors import Unknown
+from woodreeve.house.demand import demand
+from woodreeve.house.from_fuel import weighed_demand
 from woodreeve.plant.checks.all import all_checks, first_to_tell
 from woodreeve.plant.checks.efficiency_claim import Claim, efficiency_by_flue, open_claim, usual_claims
 from woodreeve.plant.checks.heating import radiators_at_store
@@ -170,7 +169,7 @@ def facts_of(asking: Asking) -> tuple[Facts, str]:
     holding = asking.holding
     missing, load, by = "", None, "demand"
     try:
-        used = _demand(asking)
+        used = asking.demands.used
         load, by = used.design_load_kw, weighed_demand.__name__ if used.method == "both" else demand.__name__
     except Unknown as reason:
         missing = str(reason)
@@ -183,20 +182,6 @@ def facts_of(asking: Asking) -> tuple[Facts, str]:
         events=asking.folded.events,
     )
     return facts, missing
-
-
-def _demand(asking: Asking) -> Demand:
-    """The house's heat, from its fabric and from past fuel where there is some."""
-    house, weather, design = asking.holding.house, asking.weather, asking.holding.climate.design_c
-    fabric = demand(house, weather, design_outdoor_c=design)
-    if not house.past_fuel:
-        return fabric
-    try:
-        signature = signature_of_house(house, weather, fabric.base_temperature_c)
-        fuel = demand_from_fuel(house, weather, signature, fabric.base_temperature_c, design_outdoor_c=design)
-    except (Unknown, OutOfRange):
-        return fabric
-    return weighed_demand(fabric, fuel)
 
 
 def _sentence(checks: tuple[Check, ...], first: str | None) -> Said:
