@@ -55,3 +55,10 @@ def test_wood_too_wet_for_a_meter_is_for_the_scales() -> None:
     """The plan says so."""
     assert sampling_plan(likely_moisture=0.35).oven_instead
     assert not sampling_plan(likely_moisture=0.20).oven_instead
+
+
+def test_each_height_gives_pieces_from_the_face_and_from_inside() -> None:
+    """Of a stack several rows deep, in turn."""
+    pieces = sampling_plan(0.02, rows=3.0).pieces
+    for height in ("top", "middle", "bottom"):
+        assert {piece.depth for piece in pieces if piece.height == height} == {"core", "outside"}

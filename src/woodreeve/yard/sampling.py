@@ -203,7 +203,7 @@ def sampling_plan(
     heights: tuple[Literal["top", "middle", "bottom"], ...] = ("top", "middle", "bottom")
     depths: tuple[Literal["outside", "core"], ...] = ("core", "outside") if rows > 1.0 else ("outside",)
     pieces = tuple(
-        SamplePiece(height=heights[k % 3], depth=depths[(k // 3 + k) % len(depths)]) for k in range(count)
+        SamplePiece(height=heights[k % 3], depth=depths[(k // 3 + k % 3) % len(depths)]) for k in range(count)
     )
     return SamplingPlan(
         pieces=pieces,
