@@ -19,8 +19,8 @@ from bench.fold import BEGIN, ENTRIES, busy_years
 from studies.stamp import write
 from woodreeve.answers import diary, stacks, winter
 from woodreeve.holding.demo import DEMO_MOMENT, demo_entries, demo_holding_text
+from woodreeve.records.asking import Asking
 from woodreeve.records.demo import demo_household
-from woodreeve.records.household import Asking
 from woodreeve.workings.load import load_all
 from woodreeve.workings.why import figures_of, open_figure
 

@@ -9,7 +9,7 @@ from typing import Any
 from pydantic import TypeAdapter
 
 from woodreeve.holding.demo import DEMO_MOMENT, demo_entries, demo_holding_text
-from woodreeve.records.household import Asking
+from woodreeve.records.asking import Asking
 
 
 def demo(moment: datetime = DEMO_MOMENT, text: str | None = None) -> Asking:

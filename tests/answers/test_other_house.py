@@ -18,7 +18,7 @@ import pytest
 from tests.cli.running import run
 from tests.published.sheets import rows
 from tests.published.weather_files import reference_year
-from woodreeve.records.household import read_weather
+from woodreeve.records.weather_files import read_weather
 from woodreeve.weather.degree_days import degree_days_hourly
 
 HOUSE = Path(__file__).parent / "brick_house.toml"

@@ -10,7 +10,7 @@ import pytest
 from tests.answers.demo import demo, plain
 from woodreeve.answers import plant
 from woodreeve.holding.demo import DEMO_MOMENT, demo_holding_text
-from woodreeve.records.household import Asking
+from woodreeve.records.asking import Asking
 from woodreeve.wording.plant import checks_sentence, field_address, field_words
 from woodreeve.wording.sentences import sentence
 

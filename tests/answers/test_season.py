@@ -12,7 +12,7 @@ from tests.answers.demo import demo
 from woodreeve.answers import season
 from woodreeve.errors import Refused, Unknown
 from woodreeve.holding.toml import set_field
-from woodreeve.records.household import Asking
+from woodreeve.records.asking import Asking
 from woodreeve.wording.sentences import sentence
 from woodreeve.workings.load import load_all
 from woodreeve.workings.why import figures_of, open_figure

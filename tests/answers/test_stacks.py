@@ -10,7 +10,7 @@ import pytest
 from tests.answers.demo import demo
 from woodreeve.answers import stacks
 from woodreeve.holding.demo import DEMO_MOMENT
-from woodreeve.records.household import Asking
+from woodreeve.records.asking import Asking
 
 LONDON = ZoneInfo("Europe/London")
 

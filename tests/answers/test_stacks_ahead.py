@@ -13,7 +13,7 @@ from woodreeve.answers import stacks
 from woodreeve.answers.stacks import StackAnswer, StackLine, StacksAnswer
 from woodreeve.errors import UnknownName
 from woodreeve.holding.demo import DEMO_MOMENT, demo_entries, demo_holding_text
-from woodreeve.records.household import Asking
+from woodreeve.records.asking import Asking
 from woodreeve.wording.sentences import sentence
 from woodreeve.wording.stacks import DOUBTS, NOTES, REASONS
 from woodreeve.workings.load import load_all

@@ -12,7 +12,7 @@ from tests.answers.demo import demo, plain
 from woodreeve.answers import upkeep
 from woodreeve.diary.entry import Entry
 from woodreeve.holding.demo import DEMO_MOMENT, demo_entries, demo_holding_text
-from woodreeve.records.household import Asking
+from woodreeve.records.asking import Asking
 from woodreeve.wording.plant import upkeep_sentence
 from woodreeve.wording.sentences import sentence
 from woodreeve.workings import Dated, Figure, Said

@@ -10,8 +10,8 @@ import pytest
 from tests.answers.demo import demo, plain
 from woodreeve.answers import winter
 from woodreeve.holding.demo import DEMO_MOMENT, DEMO_NAME, demo_entries, demo_holding_text
+from woodreeve.records.asking import Asking
 from woodreeve.records.demo import demo_household
-from woodreeve.records.household import Asking
 
 LONDON = ZoneInfo("Europe/London")
 EMPTY = 'name = "empty"\n'

@@ -10,7 +10,7 @@ import pytest
 from tests.answers.demo import demo, plain
 from woodreeve.answers import diary, plant, stacks, upkeep, winter
 from woodreeve.holding.demo import demo_holding_text
-from woodreeve.records.household import Asking
+from woodreeve.records.asking import Asking
 from woodreeve.weather.typical import typical_year
 from woodreeve.workings import Trace, figure
 from woodreeve.workings.load import load_all

@@ -13,9 +13,11 @@ import pytest
 
 from woodreeve.errors import Unknown, UnknownName, Unreadable
 from woodreeve.holding.demo import DEMO_MOMENT, DEMO_NAME, demo_entries, demo_holding_text
+from woodreeve.records.asking import Asking
 from woodreeve.records.demo import demo_household
-from woodreeve.records.household import Asking, Household, read_weather
+from woodreeve.records.household import Household
 from woodreeve.records.store import StaleHolding
+from woodreeve.records.weather_files import read_weather
 from woodreeve.workings.trace import Given
 
 NOTE = {

@@ -14,19 +14,16 @@ from tests.answers.demo import demo
 from woodreeve.errors import OutOfRange
 from woodreeve.house.demand import Demand, demand
 from woodreeve.plant.fields import Cylinder, LogBoiler, Plant, Store
-from woodreeve.supply.need import (
-    BurntWood,
+from woodreeve.supply.heat import (
     Efficiency,
     PlantLoss,
     SpanHeat,
-    burnt_wood,
     heat_of_span,
     heat_until_july,
     heating_efficiency,
-    months_of_wood,
     plant_loss,
-    wood_for_span,
 )
+from woodreeve.supply.need import BurntWood, burnt_wood, months_of_wood, wood_for_span
 from woodreeve.wood.heat import energy_per_kg
 from woodreeve.yard.fields import WoodLimits
 from woodreeve.yard.stock import yard_stock

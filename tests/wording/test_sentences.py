@@ -20,7 +20,7 @@ from woodreeve.errors import UnknownName
 from woodreeve.holding.demo import DEMO_MOMENT, demo_entries
 from woodreeve.holding.document import Holding
 from woodreeve.holding.fields import field_tree
-from woodreeve.records.household import Asking
+from woodreeve.records.asking import Asking
 from woodreeve.wording.entries import KIND_NAMES, entry_words, finding_words, kind_name
 from woodreeve.wording.labels import assumed_words, label, mix_words
 from woodreeve.wording.sentences import SENTENCES, sentence

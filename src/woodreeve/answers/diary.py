@@ -11,7 +11,7 @@ from woodreeve.diary.findings import Finding
 from woodreeve.diary.fold import fold
 from woodreeve.diary.quiet import quiet_days
 from woodreeve.errors import Unknown
-from woodreeve.records.household import Asking
+from woodreeve.records.asking import Asking
 from woodreeve.weather.usual import usually_cold_days
 from woodreeve.workings import Figure, Said, dated, figure
 

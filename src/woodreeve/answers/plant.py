@@ -25,7 +25,7 @@ from woodreeve.plant.checks.store_size import (
 )
 from woodreeve.plant.checks.verdict import Check, Facts
 from woodreeve.plant.fields import LogBoiler
-from woodreeve.records.household import Asking
+from woodreeve.records.asking import Asking
 from woodreeve.workings import Figure, Said, figure
 
 __all__ = [

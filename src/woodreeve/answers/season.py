@@ -9,7 +9,7 @@ from typing import Literal
 
 import numpy as np
 
-from woodreeve.records.household import Asking
+from woodreeve.records.asking import Asking
 from woodreeve.season.inputs import FiringRule
 from woodreeve.season.year import (
     SeasonMonth,

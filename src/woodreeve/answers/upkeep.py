@@ -32,7 +32,7 @@ from woodreeve.plant.upkeep_data import (
     tasks,
 )
 from woodreeve.plant.upkeep_use import ash_of, burnt_since, fire_days_due, fire_hours_since
-from woodreeve.records.household import Asking
+from woodreeve.records.asking import Asking
 from woodreeve.workings import Dated, Figure, Said, dated, figure
 
 __all__ = ["AshLine", "PartLine", "Skipped", "State", "TaskLine", "UpkeepAnswer", "answer"]

@@ -11,20 +11,22 @@ from woodreeve.diary.findings import Finding
 from woodreeve.errors import Unknown
 from woodreeve.house.demand import Demand, demand
 from woodreeve.house.from_fuel import demand_from_fuel, weighed_demand
-from woodreeve.records.household import Asking
-from woodreeve.supply.need import (
-    BurntWood,
+from woodreeve.records.asking import Asking
+from woodreeve.supply.heat import (
     Efficiency,
-    MonthOfWood,
     PlantLoss,
     SpanHeat,
-    WoodForSpan,
-    burnt_wood,
     heat_of_span,
     heat_until_july,
     heating_efficiency,
-    months_of_wood,
     plant_loss,
+)
+from woodreeve.supply.need import (
+    BurntWood,
+    MonthOfWood,
+    WoodForSpan,
+    burnt_wood,
+    months_of_wood,
     wood_for_span,
 )
 from woodreeve.workings import Dated, Figure, Said, dated, figure

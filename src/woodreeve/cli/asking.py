@@ -131,7 +131,8 @@ def ask(
         In one sentence, if anything cannot be read.
     """
     from woodreeve.holding.toml import load
-    from woodreeve.records.household import Asking, read_weather
+    from woodreeve.records.asking import Asking
+    from woodreeve.records.weather_files import read_weather
     from woodreeve.web.clocks import own_clock
 
     if demo and source is not None:

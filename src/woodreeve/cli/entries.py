@@ -16,7 +16,7 @@ from woodreeve.diary.entry import Entry, entry_to_json, new_id
 from woodreeve.diary.forms import lifted
 from woodreeve.diary.kinds import KINDS, current_form, faults_of
 from woodreeve.errors import Refused, UnknownName, Unreadable
-from woodreeve.records.household import Asking
+from woodreeve.records.asking import Asking
 
 __all__ = ["Corrected", "correction_of", "entry_named", "exported", "new_entry", "read_lines"]
 

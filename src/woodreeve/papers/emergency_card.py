@@ -10,7 +10,7 @@ from woodreeve.holding.document import Holding
 from woodreeve.papers.printing import filled, one_page_pdf
 from woodreeve.plant.cautions import Caution, Known, cautions_gathered_on, emergency_of, situations
 from woodreeve.plant.heat_escape import EscapeGap, escape_gap_on, heat_escape_gap
-from woodreeve.records.household import Asking
+from woodreeve.records.asking import Asking
 from woodreeve.wording.numbers import day
 from woodreeve.wording.sentences import SENTENCES
 from woodreeve.wording.translate import _

@@ -23,7 +23,8 @@ from woodreeve.learning.present import (
 )
 from woodreeve.learning.stack import follow_stack
 from woodreeve.learning.yard import stack_as_followed
-from woodreeve.supply.need import burnt_wood, heating_efficiency, months_of_wood, plant_loss
+from woodreeve.supply.heat import heating_efficiency, plant_loss
+from woodreeve.supply.need import burnt_wood, months_of_wood
 from woodreeve.supply.promises import SoldLoad, still_owed
 from woodreeve.wood.seasoning_readings import StackReading
 from woodreeve.wood.seasoning_usual import usual_drying_weather
@@ -33,7 +34,7 @@ from woodreeve.yard.fields import StackPlace
 from woodreeve.yard.order import BurnPlan
 
 if TYPE_CHECKING:
-    from woodreeve.records.household import Asking
+    from woodreeve.records.asking import Asking
 
 __all__ = [
     "Burning",

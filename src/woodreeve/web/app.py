@@ -12,6 +12,7 @@ from fastapi.responses import FileResponse, Response
 
 from woodreeve import __version__
 from woodreeve.web import faults
+from woodreeve.web.api import design as design_resource
 from woodreeve.web.api import diary as diary_resource
 from woodreeve.web.api import holding as holding_resource
 from woodreeve.web.api import plant as plant_resource
@@ -27,6 +28,7 @@ from woodreeve.web.kernels import KERNELS
 from woodreeve.web.pages import (
     card,
     demo,
+    design,
     diary,
     first,
     holding,
@@ -54,12 +56,27 @@ LOOPBACK = ("127.0.0.1", "localhost", "::1")
 NAMES = ("127.0.0.1", "localhost", "[::1]")
 """What a browser may call this computer; any other name could be another site's trick."""
 
-PAGES = (first, winter, stacks, season, plant, upkeep, diary, holding, workings, why, card, demo)
+PAGES = (
+    first,
+    winter,
+    stacks,
+    season,
+    plant,
+    design,
+    upkeep,
+    diary,
+    holding,
+    workings,
+    why,
+    card,
+    demo,
+)
 RESOURCES = (
     winter_resource,
     stacks_resource,
     season_resource,
     plant_resource,
+    design_resource,
     upkeep_resource,
     diary_resource,
     holding_resource,

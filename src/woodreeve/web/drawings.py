@@ -14,7 +14,7 @@ from fastapi.responses import Response
 
 from woodreeve.charts.canvas import Chart, svg
 from woodreeve.errors import UnknownName
-from woodreeve.records.household import Asking
+from woodreeve.records.asking import Asking
 from woodreeve.web.asking import remembered
 
 __all__ = ["Drawings", "draw_all", "drawing", "kept_drawing"]

@@ -8,7 +8,7 @@ from datetime import date
 from typing import Any
 
 from woodreeve.diary.kinds import KINDS, AskedField, fields_of
-from woodreeve.records.household import Asking
+from woodreeve.records.asking import Asking
 from woodreeve.units import Bounds
 from woodreeve.wood.kinds import SPECIES
 

@@ -86,7 +86,7 @@ def fill() -> None:
     use_kernel_cache()
     from woodreeve.answers import season, stacks
     from woodreeve.holding.demo import DEMO_MOMENT, demo_entries, demo_holding_text
-    from woodreeve.records.household import Asking
+    from woodreeve.records.asking import Asking
 
     asking = Asking(demo_holding_text(), DEMO_MOMENT, entries=demo_entries())
     stacks.answer(asking)

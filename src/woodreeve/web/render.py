@@ -15,7 +15,7 @@ from woodreeve.charts.canvas import NARROW_WIDTH
 from woodreeve.records.household import Asking, Household
 from woodreeve.web.sections import field_name
 from woodreeve.web.shelf import address_of
-from woodreeve.wording import formulas, numbers, plant, sentences, translate
+from woodreeve.wording import design, formulas, numbers, plant, sentences, translate
 from woodreeve.wording import stacks as stack_words
 from woodreeve.wording.entries import entry_words, finding_words, kind_name
 from woodreeve.wording.labels import label, mix_words
@@ -58,6 +58,7 @@ def _environment() -> Environment:
     environment.filters["plainly"] = _plainly
     environment.filters["equation"] = lambda text: _in_strips(formulas.equation_html(text))
     environment.filters.update(plant.FILTERS)
+    environment.filters.update(design.FILTERS)
     environment.globals["static"] = address_of
     environment.globals["stack_words"] = stack_words
     environment.globals["narrow_width"] = NARROW_WIDTH

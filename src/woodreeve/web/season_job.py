@@ -16,7 +16,7 @@ from woodreeve.web.kernels import KERNELS
 
 if TYPE_CHECKING:
     from woodreeve.answers.season import SeasonAnswer
-    from woodreeve.records.household import Asking
+    from woodreeve.records.asking import Asking
 
 __all__ = ["SeasonAsked", "Wanted", "season_job"]
 

@@ -10,7 +10,7 @@ from typing import Literal
 from woodreeve.answers.stacks.ready import ReadyWhen, ready_of
 from woodreeve.diary.folded import StackContents
 from woodreeve.learning.present import FollowedStack
-from woodreeve.records.household import Asking
+from woodreeve.records.asking import Asking
 from woodreeve.workings import Figure, figure
 from woodreeve.yard.order import BurnReason, BurnStep, burning_order
 from woodreeve.yard.stacks import Dryness, StackHeat, stack_heat

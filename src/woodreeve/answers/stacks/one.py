@@ -14,7 +14,7 @@ from woodreeve.learning.course import ReadingSeen
 from woodreeve.learning.present import FollowedStack, range_by_pieces
 from woodreeve.learning.stack import follow_stack
 from woodreeve.learning.yard import stack_as_followed
-from woodreeve.records.household import Asking
+from woodreeve.records.asking import Asking
 from woodreeve.wood.moisture import MeterBasis
 from woodreeve.wood.seasoning_readings import ReadingKind
 from woodreeve.workings import Figure, Said, Series, figure

@@ -11,8 +11,8 @@ from woodreeve.answers.stacks.ready import Verdict, foretold, foretold_said, rea
 from woodreeve.errors import Unknown
 from woodreeve.learning.present import season_after
 from woodreeve.learning.whatif import NewStack, TriedStack, try_new_stacks, usual_choices
+from woodreeve.records.asking import Asking
 from woodreeve.records.following import prior_for, usual_weather
-from woodreeve.records.household import Asking
 from woodreeve.wood.seasoning_fit import Cover
 from woodreeve.workings import Dated, Figure, Said, figure
 from woodreeve.yard.cover import FIRES_BEGIN

@@ -11,7 +11,7 @@ from woodreeve.answers.stacks.said import said_of
 from woodreeve.diary.findings import Finding
 from woodreeve.diary.folded import StackContents
 from woodreeve.learning.burning import SetAside, set_aside
-from woodreeve.records.household import Asking
+from woodreeve.records.asking import Asking
 from woodreeve.workings import Figure, Said, figure
 from woodreeve.yard.order import burning_order
 from woodreeve.yard.stacks import StackHeat, stack_heat

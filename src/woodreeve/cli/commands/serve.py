@@ -23,7 +23,7 @@ def command(records: str | None, name: str | None, host: str, port: int, weather
     from pathlib import Path
 
     from woodreeve.cli.serving import check_host, run
-    from woodreeve.records.household import read_weather
+    from woodreeve.records.weather_files import read_weather
 
     check_host(host)
     hourly = read_weather(Path(weather)) if weather else None

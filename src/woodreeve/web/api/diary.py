@@ -11,7 +11,7 @@ from pydantic import BaseModel, Field
 from woodreeve.answers import diary
 from woodreeve.diary.entry import Entry, entry_to_json
 from woodreeve.diary.findings import Finding
-from woodreeve.records.household import Asking
+from woodreeve.records.asking import Asking
 from woodreeve.records.store import EntryState
 from woodreeve.web.asking import Asked, HouseholdOf, remembered
 from woodreeve.web.faults import FAULTS

@@ -10,7 +10,7 @@ from pydantic.dataclasses import dataclass
 
 from woodreeve.answers import plant, stacks, upkeep, winter
 from woodreeve.errors import UnknownName
-from woodreeve.records.household import Asking
+from woodreeve.records.asking import Asking
 from woodreeve.workings import Dated, Figure
 from woodreeve.workings.load import load_all
 from woodreeve.workings.why import Opened, Step, open_figure

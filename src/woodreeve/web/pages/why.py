@@ -7,7 +7,7 @@ from typing import Any
 from fastapi import APIRouter, Request
 from fastapi.responses import Response
 
-from woodreeve.records.household import Asking
+from woodreeve.records.asking import Asking
 from woodreeve.web.api.opened import opened
 from woodreeve.web.asking import Asked
 from woodreeve.web.render import page
