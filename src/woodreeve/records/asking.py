@@ -29,12 +29,14 @@ from woodreeve.yard.stock import YardStock, yard_stock
 
 if TYPE_CHECKING:
     from woodreeve.records.following import Burning, FollowedYard
+    from woodreeve.weather.forecast import Forecast
 
-__all__ = ["Asking", "Demands"]
+__all__ = ["Asking", "Demands", "holding_of"]
 
 
 @lru_cache(maxsize=8)
-def _load(document: str) -> Holding:
+def holding_of(document: str) -> Holding:
+    """Read a holding's document; the last few are kept read."""
     return load(document)
 
 
@@ -72,6 +74,8 @@ class Asking:
         Since when it is true.
     last_entry : str
         A mark that changes with every entry.
+    forecast : Forecast, optional
+        The newest forecast that was there at the moment.
     """
 
     def __init__(
@@ -84,13 +88,15 @@ class Asking:
         version: int = 1,
         valid_from: datetime | None = None,
         last_entry: str = "",
+        forecast: Forecast | None = None,
     ) -> None:
         self.document = document
         self.entries = entries
         self.version = version
         self.last_entry = last_entry
+        self.forecast = forecast
         self._weather = weather
-        self.holding = _load(document)
+        self.holding = holding_of(document)
         self.moment = moment.astimezone(self.zone)
         self.valid_from = (valid_from or moment).astimezone(self.zone)
         self._is_traced = False
@@ -202,7 +208,8 @@ class Asking:
     def key(self) -> tuple[object, ...]:
         """All that an answer rests on, for remembering it."""
         minute = self.moment.replace(second=0, microsecond=0)
-        return self.version, self.document, self.last_entry, id(self._weather), minute
+        ahead = None if self.forecast is None else (self.forecast.source, self.forecast.fetched)
+        return self.version, self.document, self.last_entry, id(self._weather), ahead, minute
 
     @contextmanager
     def traced(self) -> Iterator[Asking]:
@@ -221,6 +228,7 @@ class Asking:
             version=self.version,
             valid_from=self.valid_from,
             last_entry=self.last_entry,
+            forecast=self.forecast,
         )
         fresh._is_traced = True
         written = tomlkit.parse(self.document).unwrap()
@@ -232,6 +240,8 @@ class Asking:
             trace.given(fresh.holding, "holding", who)
             trace.given(fresh.entries, "diary", "logged by the owner")
             trace.given(fresh.moment, "asked about: moment", "the clock")
+            if fresh.forecast is not None:
+                trace.given(fresh.forecast, "forecast", fresh.forecast.source)
             if fresh._weather is not None:
                 trace.given(fresh._weather, "weather file", fresh._weather.source)
             yield fresh

@@ -7,7 +7,7 @@ from datetime import datetime
 from threading import Lock
 from typing import TYPE_CHECKING, Any, TypeVar
 
-from woodreeve.records.asking import Asking
+from woodreeve.records.asking import Asking, holding_of
 from woodreeve.weather.series import Hourly
 
 if TYPE_CHECKING:
@@ -82,7 +82,7 @@ class Household:
 
         moment = moment or self.clock()
         version = self.records.holding_at(self.name, moment)
-        place = _load(version.document).place
+        place = holding_of(version.document).place
         asking = Asking(
             version.document,
             moment,

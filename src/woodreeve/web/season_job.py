@@ -41,8 +41,8 @@ SeasonAsked = Annotated[Wanted, Depends()]
 
 def season_key(asking: Asking, wanted: Wanted) -> tuple[object, ...]:
     """What a run rests on."""
-    version, document, last_entry, weather, _, *rest = asking.key
-    return "season", version, document, last_entry, weather, asking.moment.date(), wanted, *rest
+    version, document, last_entry, weather, *_ = asking.key
+    return "season", version, document, last_entry, weather, asking.moment.date(), wanted
 
 
 def season_job(request: Request, asking: Asked, wanted: Wanted) -> Job:
