@@ -60,6 +60,7 @@ def make_ground(
     state: PlantState | None,
     central: Hours,
     mild: Hours,
+    cold: Hours,
     tending: tuple[Tending, ...],
     lots: tuple[Lot, ...],
     prices: PlanPrices,
@@ -77,9 +78,9 @@ def make_ground(
         The rooms alone.
     state : PlantState, optional
         Where things stand; the plant's own beginning if left out.
-    central, mild : Hours
-        Weather and wishes ahead: those to expect, and the mild case. They may be longer than the plan:
-        what lies beyond it tells what heat left at the end is worth.
+    central, mild, cold : Hours
+        Weather and wishes ahead: those to expect, and the mild and the cold case. They may be longer
+        than the plan: what lies beyond it tells what heat left at the end is worth.
     tending : tuple of Tending
         When wood may be put on, over all those hours.
     lots : tuple of Lot
@@ -123,7 +124,7 @@ def make_ground(
     )
     return Ground(
         prepared=prepared,
-        runner=Runner(prepared, (central, mild)),
+        runner=Runner(prepared, (central, mild, cold)),
         rough=rough,
         guide=guide,
         house_c=np.asarray(wanted.mass_c),

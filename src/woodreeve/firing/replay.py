@@ -22,8 +22,18 @@ from woodreeve.season.inputs import FiringRule, Hours
 from woodreeve.season.run import Case, run
 from woodreeve.season.setup import Prepared
 from woodreeve.units import Floats
+from woodreeve.weather.forecast import DAY_CORRELATION
 
-__all__ = ["Forecaster", "Replay", "ReplayWeek", "hours_from", "replay_plans", "replay_rule"]
+__all__ = [
+    "Forecaster",
+    "Replay",
+    "ReplayWeek",
+    "corrected",
+    "error_left",
+    "hours_from",
+    "replay_plans",
+    "replay_rule",
+]
 
 Forecaster = Callable[[int, int], Floats]
 """Gives the temperatures foretold at an hour of the span, for so many hours ahead. [degC]"""
@@ -125,6 +135,48 @@ def hours_from(hours: Hours, first: int, count: int, outdoor_c: Floats | None = 
     )
 
 
+def corrected(foretold_c: Floats, read_c: float, day_correlation: float = DAY_CORRELATION) -> Floats:
+    """A forecast set right by the outdoor temperature that is read now; the correction fades with lead.
+
+    Parameters
+    ----------
+    foretold_c : array
+        Temperatures foretold, from the present hour on. [degC]
+    read_c : float
+        Temperature of the present hour. [degC]
+    day_correlation : float
+        Correlation of a forecast's error with its error a day on. [-]
+
+    Returns
+    -------
+    array
+        The forecast corrected. [degC]
+    """
+    lead = np.arange(foretold_c.size)
+    return np.asarray(foretold_c - (foretold_c[0] - read_c) * day_correlation ** (lead / 24.0))
+
+
+def error_left(error_k: float, hours: int, day_correlation: float = DAY_CORRELATION) -> Floats:
+    """What error is left after that correction, hour by hour. [K].
+
+    Parameters
+    ----------
+    error_k : float
+        Standard deviation of the forecast's error. [K]
+    hours : int
+        How many hours.
+    day_correlation : float
+        Correlation of an error with the error a day on. [-]
+
+    Returns
+    -------
+    array
+        Standard deviation that is left. [K]
+    """
+    lead = np.arange(hours)
+    return np.asarray(error_k * np.sqrt(1.0 - day_correlation ** (2.0 * lead / 24.0)))
+
+
 @dataclass(slots=True)
 class _World:
     """The true plant in the true weather."""
@@ -221,7 +273,7 @@ def replay_plans(
     forecast : callable
         Temperatures foretold at an hour, for so many hours ahead.
     error_k : float
-        What the planner believes of their error, for the mild case. [K]
+        What the planner believes of their error, for the mild and the cold case. [K]
     state : PlantState, optional
         Where it begins.
     model : tuple, optional
@@ -337,13 +389,15 @@ def _planned(
     length = min(horizon_h + TAIL_HOURS, span - at)
     told = forecast(at, length)
     central = hours_from(hours, at, length, told)
-    mild = replace(central, outdoor_c=central.outdoor_c + TEN_IN_A_HUNDRED * error_k)
+    central = replace(central, outdoor_c=corrected(central.outdoor_c, float(hours.outdoor_c[at])))
+    shift = TEN_IN_A_HUNDRED * error_left(error_k, length)
     ground = make_ground(
         prepared,
         rooms,
         state=world.state(),
         central=central,
-        mild=mild,
+        mild=replace(central, outdoor_c=central.outdoor_c + shift),
+        cold=replace(central, outdoor_c=central.outdoor_c - shift),
         tending=tuple(replace(one, hour=one.hour - at) for one in tending if at <= one.hour < at + length),
         lots=lots,
         prices=prices,
