@@ -23,6 +23,7 @@ COMMANDS = {
     "diary": "Write down and list what happened.",
     "holding": "Show, check, load and save the description of your place.",
     "card": "Print the emergency card for the boiler-room door.",
+    "paper": "Print the paper for the installer and for the file.",
     "work-out": "Work one formula out, with units, source and range.",
     "serve": "Start the pages on this computer.",
     "demo": "Start the pages on the demonstration holding.",

@@ -8,12 +8,13 @@ from pathlib import Path
 from typing import Any, NoReturn
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
+from markupsafe import Markup
 
 from woodreeve.errors import Refused
-from woodreeve.wording import numbers, translate
+from woodreeve.wording import installing, numbers, plant, translate
 from woodreeve.wording.translate import _
 
-__all__ = ["filled", "one_page_pdf", "save"]
+__all__ = ["filled", "one_page_pdf", "pages_pdf", "save"]
 
 
 @lru_cache(maxsize=1)
@@ -28,6 +29,9 @@ def _environment() -> Environment:
     )
     environment.install_gettext_callables(translate._, translate.ngettext, newstyle=True)  # type: ignore[attr-defined]  # added by the extension
     environment.filters["day"] = numbers.day
+    environment.filters["css"] = _in_quotes
+    environment.filters.update(plant.FILTERS)
+    environment.filters.update(installing.FILTERS)
     return environment
 
 
@@ -71,6 +75,49 @@ def one_page_pdf(template: str, sizes: Sequence[float], **context: Any) -> bytes
     Refused
         If it fits in none of the sizes, or the libraries that set type are not on this computer.
     """
+    html = _setter()
+    for size in sizes:
+        text = filled(template, size=size, **context)
+        document = html(string=text, url_fetcher=_fetch_nothing).render()
+        if len(document.pages) == 1:
+            made: bytes = document.write_pdf()
+            return made
+    raise Refused(_("This paper has more on it than one page holds."))
+
+
+def pages_pdf(template: str, **context: Any) -> bytes:
+    """Set a template as a PDF of as many pages as it takes. Nothing is fetched for it.
+
+    Parameters
+    ----------
+    template : str
+        File name of a whole page with its style.
+    **context
+        What goes in.
+
+    Returns
+    -------
+    bytes
+        The PDF.
+
+    Raises
+    ------
+    Refused
+        If the libraries that set type are not on this computer.
+    """
+    html = _setter()
+    made: bytes = html(string=filled(template, **context), url_fetcher=_fetch_nothing).write_pdf()
+    return made
+
+
+def _setter() -> Any:
+    """What sets type.
+
+    Raises
+    ------
+    Refused
+        If its libraries are not on this computer.
+    """
     try:
         from weasyprint import HTML
     except OSError as error:
@@ -81,13 +128,13 @@ def one_page_pdf(template: str, sizes: Sequence[float], **context: Any) -> bytes
                 "browser meanwhile."
             )
         ) from error
-    for size in sizes:
-        text = filled(template, size=size, **context)
-        document = HTML(string=text, url_fetcher=_fetch_nothing).render()
-        if len(document.pages) == 1:
-            made: bytes = document.write_pdf()
-            return made
-    raise Refused(_("This paper has more on it than one page holds."))
+    return HTML
+
+
+def _in_quotes(text: str) -> Markup:
+    """A text between the quotes of a style sheet."""
+    safe = text.replace("\\", "\\\\").replace('"', '\\"').replace("<", "\\3c ").replace("\n", " ")
+    return Markup(safe)  # escaped for the style sheet just above, in which HTML's entities are not read
 
 
 def save(made: bytes, file: Path, *, replace: bool = False) -> None:

@@ -23,6 +23,9 @@ __all__ = [
     "fault_events",
 ]
 
+MOST_LOOKS = 6
+"""A rule looks at the store so many times a day at most. [-]"""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hours:
@@ -107,7 +110,7 @@ class FiringRule:
     """
 
     hours: tuple[int, ...] = (17,)
-    """Local hours of the day at which somebody looks, two at most. [h]"""
+    """Local hours of the day at which somebody looks, six at most. [h]"""
     below_c: float = 45.0
     """Light when the store's mean is below this on a day of 0 °C. [degC]"""
     per_degree: float = 0.0
@@ -197,16 +200,17 @@ def fire_events(fires: tuple[Fire, ...], step_s: int) -> list[Event]:
 
 def rule_values(rule: FiringRule) -> dict[int, float]:
     """A firing rule as rows of the working array."""
-    if not 1 <= len(rule.hours) <= 2 or any(not 0 <= hour <= 23 for hour in rule.hours):
+    if not 1 <= len(rule.hours) <= MOST_LOOKS or any(not 0 <= hour <= 23 for hour in rule.hours):
         raise OutOfRange(
-            "hours of the firing rule", str(rule.hours), "one or two hours between 0 and 23", "h"
+            "hours of the firing rule", str(rule.hours), f"one to {MOST_LOOKS} hours between 0 and 23", "h"
         )
     if not rule.kg > 0.0:
         raise OutOfRange("kg of the firing rule", f"{rule.kg:g}", "more than 0", "kg")
+    few = len(rule.hours) <= 2
     return {
         s.RULE: 1.0,
-        s.RULE_HOUR_A: float(rule.hours[0]),
-        s.RULE_HOUR_B: float(rule.hours[-1]),
+        s.RULE_HOUR_A: float(rule.hours[0] if few else min(rule.hours)),
+        s.RULE_HOUR_B: float(rule.hours[-1] if few else min(rule.hours)),
         s.RULE_BELOW_C: rule.below_c,
         s.RULE_SLOPE: rule.per_degree,
         s.RULE_KG: rule.kg,
@@ -217,6 +221,21 @@ def rule_values(rule: FiringRule) -> dict[int, float]:
         s.RULE_USE_J: rule.use_kwh * 3.6e6,
         s.RULE_YIELD: rule.efficiency,
     }
+
+
+def rule_events(rule: FiringRule, hours: int, first_hour_of_day: int, step_s: int) -> list[Event]:
+    """The later looks of a day as events, where a rule has more than the two that the kernel keeps."""
+    later = sorted(rule.hours)
+    if len(later) <= 2:
+        return []
+    begins = next((look for look in later if look >= first_hour_of_day), later[0])
+    events = [Event(0, s.RULE_HOUR_B, float(begins))]
+    for hour in range(hours):
+        of_day = (first_hour_of_day + hour) % 24
+        if of_day in later:
+            ahead = later[(later.index(of_day) + 1) % len(later)]
+            events.append(Event((hour + 1) * 3600 // step_s, s.RULE_HOUR_B, float(ahead)))
+    return events
 
 
 def fault_events(

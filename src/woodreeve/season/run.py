@@ -16,6 +16,7 @@ from woodreeve.season.inputs import (
     Hours,
     fault_events,
     fire_events,
+    rule_events,
     rule_values,
 )
 from woodreeve.season.kernel import advance, fill_radiator_tables
@@ -158,6 +159,9 @@ class Lanes:
             if isinstance(case.firing, FiringRule):
                 for row, value in rule_values(case.firing).items():
                     x[row] = value
+                happening += rule_events(
+                    case.firing, self.hours.shape[1], case.hours.first_hour_of_day, settings.step_s
+                )
             else:
                 happening += fire_events(case.firing, settings.step_s)
             values.append(x)

@@ -26,6 +26,7 @@ __all__ = [
     "SeasonRun",
     "TunedRule",
     "common_evening_rule",
+    "rolled",
     "season_run",
     "tuned_rule",
 ]
@@ -264,7 +265,7 @@ def season_run(
 
     Notes
     -----
-    Steps of 60 s, 20 layers of the store. For each layer :math:`i` of volume :math:`V`, with flow
+    Steps of 60 s, 30 layers of the store. For each layer :math:`i` of volume :math:`V`, with flow
     :math:`u`, conduction and loss:
 
     .. math:: \rho c V \dot T_i = \rho c A\,[u T]_{i-1/2}^{i+1/2}
@@ -281,12 +282,12 @@ def season_run(
        :func:`wet_fire_share`, :func:`radiator_factor`, :func:`heating_curve`, :func:`mixing_share`,
        :func:`zone_dynamics`, :func:`sun_on_surface`.
     """
-    made = scene(house, plant, _rolled(weather, first_day - WARM_UP_DAYS, days + WARM_UP_DAYS))
+    made = scene(house, plant, rolled(weather, first_day - WARM_UP_DAYS, days + WARM_UP_DAYS))
     result = run(Case(prepared=made.prepared, hours=made.hours, firing=rule))
     return _added_up(result, made, _months(first_day, days))
 
 
-def _rolled(weather: Hourly, first_day: int, days: int) -> Hourly:
+def rolled(weather: Hourly, first_day: int, days: int) -> Hourly:
     """So many days of a year's weather from a day on, going round its end."""
     at = (first_day * 24 + np.arange(days * 24)) % weather.hours
 

@@ -87,6 +87,16 @@ SENTENCES: Mapping[str, str] = {
         "With this rule a usual year takes {fires} fires and {wood} of wood; the backup gives {backup}, "
         "{share} of all heat, and rooms are often colder than wanted ({cold} in all)."
     ),
+    "design.knee": N_(
+        "With a boiler of {boiler} the knee lies at a store of {litres}: from there on 500 litres more spare "
+        "fewer than {least} firings a winter. It takes {fires} firings in a typical winter, and the backup "
+        "gives {share} of all heat."
+    ),
+    "design.no_knee": N_(
+        "With a boiler of {boiler} even the largest store tried, {litres}, is before the knee: the last 500 "
+        "litres still spare {least} firings a winter or more. It takes {fires} firings in a typical winter, "
+        "and the backup gives {share} of all heat."
+    ),
     "diary.empty": N_("The diary is empty: begin with a stock-take of each stack."),
     "diary.up_to_date": N_("{count} entries; the last fire noted was on {day}."),
     "diary.no_fires": N_("{count} entries; no fire noted yet."),
