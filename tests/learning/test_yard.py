@@ -149,3 +149,24 @@ def test_the_whole_way_from_diary_to_range() -> None:
     course = follow_stack(found.stack, WEATHER, found.readings, now=date(2025, 7, 20))
     assert course.measured
     assert course.low_now < 0.20 < course.high_now
+
+
+def test_wood_that_a_stocktake_found_is_as_wet_as_it_is_measured() -> None:
+    """Nobody knows its age: 19 % on the day it was found is 19 %, not green wood read wrongly."""
+    day = date(2025, 9, 1)
+    found = replace(GABLE, split_on=None, stacked_on=None, found_on=day, covered_on=None)
+    read = meter(day, 18.5, 19.0, 19.5, basis="wet", method="oven", values=(0.185, 0.19, 0.195))
+    followed = stack_as_followed(replace(found, readings=(read,)), WEATHER)
+    assert followed.stack.start == day
+    course = follow_stack(followed.stack, WEATHER, followed.readings, now=day)
+    assert course.moisture_now == pytest.approx(0.19, abs=0.02)
+    assert not course.readings[0].odd
+    earlier = replace(read, happened=datetime(2025, 8, 20, 12, tzinfo=UTC))
+    assert stack_as_followed(replace(found, readings=(earlier,)), WEATHER).stack.start == date(2025, 8, 20)
+
+
+def test_wood_that_a_stocktake_found_and_nobody_measured_is_not_followed() -> None:
+    """It may be green or two years old."""
+    found = replace(GABLE, split_on=None, stacked_on=None, found_on=date(2025, 9, 1))
+    with pytest.raises(Unknown, match="measure"):
+        stack_as_followed(found, WEATHER)

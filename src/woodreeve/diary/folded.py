@@ -137,6 +137,8 @@ class StackContents:
         When the last and the first of it was split: the last is the safe one for dryness.
     stacked_on : date or None
         When wood last came to it.
+    found_on : date or None
+        When a stock-take found it, where nobody logged how it came: its age is not known.
     covered_on : date or None
         Since when this wood is under cover; ``None`` where it is not.
     cover : str or None
@@ -163,6 +165,7 @@ class StackContents:
     split_on: date | None = None
     split_first_on: date | None = None
     stacked_on: date | None = None
+    found_on: date | None = None
     covered_on: date | None = None
     cover: str | None = None
     counted_on: date | None = None

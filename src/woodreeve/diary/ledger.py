@@ -274,6 +274,7 @@ class Ledger:
             split_on=_last(pile.split),
             split_first_on=_first(pile.split),
             stacked_on=pile.stacked_on,
+            found_on=pile.found_on,
             covered_on=pile.under_cover_since,
             cover=pile.cover,
             counted_on=pile.counted_on,

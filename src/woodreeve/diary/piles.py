@@ -51,6 +51,8 @@ class Pile:
     counted_on: date | None = None
     first_on: date | None = None
     filled_on: date | None = None
+    found_on: date | None = None
+    """When a stock-take found it, if nobody logged how it came."""
     readings: list[Reading] = field(default_factory=list)
     carried_moisture: float | None = None
     as_measured: StackContents | None = None
@@ -96,7 +98,7 @@ class Pile:
             if self.as_measured is not None:
                 self.former.append(self.as_measured)
                 self.as_measured = None
-            self.carried_moisture = None
+            self.carried_moisture = self.found_on = None
             self.filled_on = on
         for species, solid in lot.by_species.items():
             self.by_species[species] = self.by_species.get(species, 0.0) + solid
@@ -148,7 +150,11 @@ class Pile:
     def set_to(self, by_species: Mapping[str, float], on: date) -> None:
         """Believe a stock-take."""
         if self.empty and by_species:
-            self.stacked_on = self.filled_on = on
+            self.filled_on = on
+            if self.first_on is None:
+                self.found_on = on
+            else:
+                self.stacked_on = on
         self.by_species = {species: solid for species, solid in by_species.items() if solid > LEAST_M3}
         self.counted_on = on
         self.first_on = self.first_on or on

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Literal
@@ -17,8 +17,10 @@ from woodreeve.wood.seasoning_readings import MeterValues, StackReading, read_me
 from woodreeve.wood.seasoning_samples import marker_reading, reading_of_pieces
 from woodreeve.wood.seasoning_stack import GREEN_MOISTURE_SD, CoverSpell, DryingStack
 from woodreeve.wood.seasoning_weather import DryingWeather
+from woodreeve.wood.species import green_moisture
 from woodreeve.workings import worked
 from woodreeve.yard.fields import MoistureMeter, StackPlace
+from woodreeve.yard.stacks import DRIEST
 
 __all__ = ["RefusedReading", "StackAsFollowed", "stack_as_followed"]
 
@@ -34,6 +36,8 @@ UNSURE_START_SD = 0.05
 """How far the start may be off then, or where the moisture was carried over. [-]"""
 MANY_ROWS = 3
 """From so many rows on a stack is a block. [-]"""
+SDS_OF_80_PERCENT = 1.2816
+"""Half the width of a range that holds in 8 cases of 10, in standard deviations. [-]"""
 BEYOND_THE_METER = 0.99
 
 _COVERS: dict[str, Cover] = {
@@ -103,13 +107,15 @@ def stack_as_followed(
     Raises
     ------
     Unknown
-        If nobody told when it was split, stacked or felled.
+        If nobody told when it was split, stacked or felled, nor measured it.
 
     Notes
     -----
     Split wood dries from the day the last of it was split, under the cover that the diary tells of, at a
-    place as the holding describes it. A side of 100 mm, logs of 33 cm and the species' green moisture
-    stand in where nobody told. Each reading gets its error by how it was taken; a frozen one is refused.
+    place as the holding describes it. Wood that a stock-take found, and of which nobody knows the age,
+    starts anywhere between green and 15 %, on the day it was found or first measured. A side of 100 mm,
+    logs of 33 cm and the species' green moisture stand in where nobody told. Each reading gets its error by
+    how it was taken; a frozen one is refused.
 
     References
     ----------
@@ -121,9 +127,14 @@ def stack_as_followed(
     carried = contents.carried_moisture
     if carried is not None and contents.stacked_on is not None:
         start = contents.stacked_on
+    start_moisture, start_sd = carried, GREEN_MOISTURE_SD if carried is None else UNSURE_START_SD
+    if start is None and contents.readings and contents.found_on is not None:
+        start = min(contents.found_on, *(reading.happened.date() for reading in contents.readings))
+        start_moisture, start_sd = _of_unknown_age(contents.mix)
     if start is None:
         raise Unknown(
-            f"Nobody told when the wood of {contents.place} was split or stacked: log it in the diary."
+            f"Nobody told when the wood of {contents.place} was split or stacked: log it in the diary, or "
+            "measure three fresh faces."
         )
     if contents.split_on is None and contents.pieces == "split":
         assumed.append("start_day")
@@ -132,9 +143,10 @@ def stack_as_followed(
         thickness_mm = {"split": SPLIT_MM, "rounds": ROUND_MM}.get(contents.pieces, ROUNDWOOD_MM)
     if contents.log_cm is None:
         assumed.append("length")
-    if carried is None:
+    if start_moisture is None:
         assumed.append("start_moisture")
-    lay_long = contents.felled_on is not None and (start - contents.felled_on).days > LONG_LYING_DAYS
+    if contents.felled_on is not None and (start - contents.felled_on).days > LONG_LYING_DAYS:
+        start_sd = max(start_sd, UNSURE_START_SD)
     stack = DryingStack(
         name=contents.place,
         wood=dict(contents.mix),
@@ -144,8 +156,8 @@ def stack_as_followed(
         unsplit_bark=contents.pieces != "split",
         covers=_covers(contents, place, start),
         place=_lies(contents, place),
-        start_moisture=carried,
-        start_moisture_sd=UNSURE_START_SD if lay_long or carried is not None else GREEN_MOISTURE_SD,
+        start_moisture=start_moisture,
+        start_moisture_sd=start_sd,
     )
     readings, refused = _readings(contents.readings, stack, weather, {meter.name: meter for meter in meters})
     readings += _marker_readings([m for m in markers if m.place == contents.place], start)
@@ -155,6 +167,12 @@ def stack_as_followed(
         refused=tuple(refused),
         assumed=tuple(assumed),
     )
+
+
+def _of_unknown_age(wood: Mapping[str, float]) -> tuple[float, float]:
+    """Moisture and how far it may be off, of wood that may be green or dry: what is measured decides."""
+    green = max(green_moisture(dict(wood)), DRIEST)
+    return (green + DRIEST) / 2.0, (green - DRIEST) / (2.0 * SDS_OF_80_PERCENT)
 
 
 def _covers(contents: StackContents, place: StackPlace | None, start: date) -> tuple[CoverSpell, ...]:

@@ -190,8 +190,14 @@ def weather_for(asking: Asking, piles: list[StackContents]) -> DryingWeather:
     Unknown
         If the weather or its humidity is not known.
     """
-    told = (day for pile in piles for day in (pile.split_on, pile.stacked_on, pile.felled_on) if day)
+    told = (day for pile in piles for day in _days_told(pile))
     return usual_weather(asking, min((*told, asking.moment.date())))
+
+
+def _days_told(pile: StackContents) -> list[date]:
+    told = (pile.split_on, pile.stacked_on, pile.felled_on, pile.found_on)
+    read = (reading.happened.date() for reading in pile.readings) if pile.found_on else ()
+    return [day for day in (*told, *read) if day]
 
 
 def usual_weather(asking: Asking, first: date) -> DryingWeather:
