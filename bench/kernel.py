@@ -180,6 +180,7 @@ def beside_lsoda(days: int = 40) -> dict[str, Any]:
     y = np.empty(ode.STORE + lanes.T.size - 1 + lanes.U.size - 1)
     y[:] = np.concatenate([[0.0, 15.0, 18.0, 18.0, 18.0, 18.0, 18.0, 18.0, 18.0], lanes.T[:-1], lanes.U[:-1]])
     taps = tapping_powers("M").reshape(24, 60)
+    layers = lanes.T.size - 1
     evaluations = 0
     mean_store = []
 
@@ -196,7 +197,7 @@ def beside_lsoda(days: int = 40) -> dict[str, Any]:
                 y[ode.FUEL] += 22.0 * 4.1 * 3.6e6
                 X[s.FUEL_MOISTURE] = 0.18
             for minutes in _pieces(taps[hour % 24]):
-                on_backup = float(y[ode.STORE + 19] < X[s.BACKUP_BELOW_C] and not lit)
+                on_backup = float(y[ode.STORE + layers - 1] < X[s.BACKUP_BELOW_C] and not lit)
                 first, last = minutes[0] * 60.0, (minutes[-1] + 1) * 60.0
                 found = solve_ivp(
                     ode.right_side, (first, last), y, method="LSODA", rtol=1e-3, atol=1e-3, t_eval=[last],
@@ -209,7 +210,7 @@ def beside_lsoda(days: int = 40) -> dict[str, Any]:
                 evaluations += found.nfev
                 if lit and y[ode.FUEL] / 3960.0 < X[s.END_W]:
                     lit = False
-            mean_store.append(y[ode.STORE : ode.STORE + 20].mean())
+            mean_store.append(y[ode.STORE : ode.STORE + layers].mean())
 
     ode.right_side(
         0.0, y, lanes.X, lanes.store, lanes.cylinder, conductance, CAPACITIES, outward, 0.0, False, 0.0

@@ -131,3 +131,9 @@ def test_unknown_fields_are_told_and_bridged() -> None:
     ):
         assert word in told
     assert run(Case(prepared=ready, hours=winter(1))).store_balance().open_share < 1e-9
+
+
+def test_a_store_of_another_number_of_layers_is_refused() -> None:
+    """The kernel would read beside the array."""
+    with pytest.raises(OutOfRange, match="store_c is 20 long, but must be 30 long"):
+        replace(prepared(), store_c=np.full(20, 60.0))

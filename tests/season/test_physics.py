@@ -17,6 +17,7 @@ from woodreeve.season.inputs import Fault, Fire, FiringRule, Hours
 from woodreeve.season.run import Case, Result, run
 from woodreeve.season.setup import FILL_KG_L, WATER_J_KG_K, Prepared, Settings
 
+LAYERS = Settings().layers
 QUIET = changed(cylinder={"loss_w_per_k": 1e-6}, store={"loss_w_per_k": 1e-9, "height_m": 2.0})
 
 
@@ -39,10 +40,10 @@ def test_a_resting_step_follows_the_error_function(hours: int) -> None:
 def test_a_mixed_store_cools_as_newton_says() -> None:
     """A store of one temperature with standing loss, against the exponential."""
     plant = changed(store={"loss_w_per_k": 2.5, "litres": 1000.0 / FILL_KG_L})
-    ready = with_store(prepared(plant, hot_water=False), np.full(20, 80.0))
+    ready = with_store(prepared(plant, hot_water=False), np.full(LAYERS, 80.0))
     result = run(Case(prepared=ready, hours=still(24)))
     wanted = mixed_store_after(80.0, 15.0, 2.5, 1000.0, 24.0, WATER_J_KG_K / 1000.0)
-    assert result.store_c[-1] == pytest.approx(np.full(20, wanted), abs=0.002)
+    assert result.store_c[-1] == pytest.approx(np.full(LAYERS, wanted), abs=0.002)
 
 
 def draw_through(layers: int, volumes: float, *, tanks: int = 1) -> tuple[np.ndarray, np.ndarray]:
@@ -108,10 +109,10 @@ def test_two_half_stores_in_series_equal_one_store() -> None:
 def test_tanks_in_series_do_not_stir_each_other() -> None:
     """At rest, heat stays in the lower of two tanks: nothing rises from one into the other."""
     plant = changed(QUIET, store={"tanks": 2, "arrangement": "series"})
-    ready = with_store(prepared(plant, hot_water=False), column_of(40.0, 80.0, 20))
+    ready = with_store(prepared(plant, hot_water=False), column_of(40.0, 80.0, LAYERS))
     result = run(Case(prepared=ready, hours=still(6)))
-    assert result.store_c[-1] == pytest.approx(column_of(40.0, 80.0, 20), abs=1e-3)
-    single = with_store(prepared(QUIET, hot_water=False), column_of(40.0, 80.0, 20))
+    assert result.store_c[-1] == pytest.approx(column_of(40.0, 80.0, LAYERS), abs=1e-3)
+    single = with_store(prepared(QUIET, hot_water=False), column_of(40.0, 80.0, LAYERS))
     charged = run(Case(prepared=single, hours=still(6), firing=(Fire(hour=0.1, kg=20.0),)))
     assert np.diff(charged.store_c[-1]).min() >= -1e-9
 
@@ -122,7 +123,7 @@ def test_a_full_charge_of_45_kw_lifts_2500_litres_by_about_60_kelvin() -> None:
         store={"litres": 2500.0, "height_m": 2.2, "loss_w_per_k": 4.0},
         boiler={"output_kw": 45.0, "fuel_space_litres": 250.0},
     )
-    ready = with_store(prepared(plant, hot_water=False), np.full(20, 25.0))
+    ready = with_store(prepared(plant, hot_water=False), np.full(LAYERS, 25.0))
     ready.values[s.BODY_C] = 35.0
     wood = 45.0 * 4.0 / 0.88 / 4.1
     result = run(Case(prepared=ready, hours=still(12), firing=(Fire(hour=0.0, kg=wood),)))
@@ -180,7 +181,7 @@ def test_a_coil_lifts_its_cylinder_by_the_heat_it_carries() -> None:
             "hysteresis_k": 1.0,
         }
     )
-    ready = with_store(prepared(plant), np.full(20, 85.0))
+    ready = with_store(prepared(plant), np.full(LAYERS, 85.0))
     ready = replace(ready, cylinder_c=np.full(6, 40.0))
     result = run(Case(prepared=ready, hours=still(2)), record_every_h=1.0 / 60.0)
     lift = result.cylinder_c.mean(axis=1) - 40.0
@@ -197,7 +198,7 @@ def test_two_coils_in_series_lift_faster_than_one() -> None:
 
     def heat(second: str) -> float:
         plant = changed(cylinder={"second_coil": second, "coil_kw": 40.0 if second == "in_series" else 20.0})
-        ready = replace(with_store(prepared(plant), np.full(20, 80.0)), cylinder_c=np.full(6, 20.0))
+        ready = replace(with_store(prepared(plant), np.full(LAYERS, 80.0)), cylinder_c=np.full(6, 20.0))
         return float(
             run(Case(prepared=ready, hours=still(1)), record_every_h=0.25).series(s.STORE_TO_COIL_J)[1]
         )
@@ -209,7 +210,7 @@ def test_two_coils_in_series_lift_faster_than_one() -> None:
 def test_each_tapping_profile_runs_whole(profile: str) -> None:
     """A hot cylinder with its backup gives every draw of the day, and the day's heat adds up."""
     plant = changed(cylinder={"litres": 400.0, "coil_kw": 30.0, "target_c": 60.0}, store={"litres": 3000.0})
-    ready = with_store(prepared(plant), np.full(20, 85.0))
+    ready = with_store(prepared(plant), np.full(LAYERS, 85.0))
     ready = replace(ready, cylinder_c=np.full(6, 60.0))
     powers = tapping_powers(profile)  # type: ignore[arg-type]  # parametrised over the names
     result = run(Case(prepared=ready, hours=still(24, tap_powers_w=powers)))

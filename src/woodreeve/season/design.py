@@ -126,8 +126,9 @@ def design_sweep(
     plant: Plant,
     weathers: tuple[Hourly, ...],
     common: FiringRule,
-    load_kg_per_litre: Annotated[float, Unit("kg/L"), Gt(0.0), Le(1.0)],
+    load_kg: Annotated[float, Unit("kg"), Gt(0.0), Le(500.0)],
     choices: Choices,
+    space_litres: Annotated[float, Unit("L"), Gt(0.0), Le(2000.0)] = 100.0,
     progress: Callable[[float], bool] | None = None,
 ) -> Sweep:
     r"""Run every plant that might be built through several winters, minute by minute.
@@ -144,10 +145,12 @@ def design_sweep(
         Whole years from the first of January, one for each winter.
     common : FiringRule
         The common evening rule; its hours and loads are varied with who is at home and with the boiler.
-    load_kg_per_litre : float
-        Weight of wood in a litre of fuel space, filled as usual. [kg/L] Above 0, up to 1.
+    load_kg : float
+        Weight of a usual full load in the fuel space below. [kg] Above 0, up to 500.
     choices : Choices
         What is tried against what.
+    space_litres : float
+        Fuel space that takes this load; other boilers' loads grow with their fuel space. [L] Above 0, up to 2000.
     progress : callable, optional
         Told the share done; the work stops where it answers False.
 
@@ -170,8 +173,9 @@ def design_sweep(
     .. math:: N = n_P\,n_V\,n_I\,n_H\,n_W
 
     runs from the first of October to the end of April, with 14 days before them that are not counted. Each is
-    one run of the season's kernel as in :func:`season_run`, with 20 layers of the store; a fire is a full load, or what store and house
-    can take. So that stores can be compared where the backup gives a part, the fires for all heat are
+    one run of the season's kernel as in :func:`season_run`, with 30 layers of the store; a fire is a full
+    load, or what store and house can take. So that stores can be compared where the backup gives a part, the
+    fires for all heat are
 
     .. math:: n_a = n\,\frac{Q_w + Q_b}{Q_w}
 
@@ -200,7 +204,7 @@ def design_sweep(
         for boiler_kw in choices.boilers_kw:
             for litres in choices.stores_litres:
                 made = plant_of(plant, boiler_kw, litres, insulation)
-                load = load_kg_per_litre * (made.boiler.fuel_space_litres or 0.0)
+                load = load_kg * (made.boiler.fuel_space_litres or 0.0) / space_litres
                 prepared = prepare(
                     made,
                     rooms,

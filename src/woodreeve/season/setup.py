@@ -40,7 +40,7 @@ class Settings:
     """How finely a run is cut. The defaults are those that the convergence study speaks for."""
 
     step_s: int = 60
-    layers: int = 20
+    layers: int = 30
     cylinder_layers: int = 6
     conduction_factor: float = 1.0
     """Conduction between layers over that of resting water: walls and pipes can make it larger."""
@@ -66,6 +66,13 @@ class Prepared:
     cylinder_c: Floats
     assumed: tuple[str, ...] = ()
     """What was not known, and what was taken instead: a sentence each."""
+
+    def __post_init__(self) -> None:
+        """Refuse temperatures of more or fewer layers than the plan has: the kernel trusts their number."""
+        for name, plan in (("store_c", self.store), ("cylinder_c", self.cylinder)):
+            given = getattr(self, name).size
+            if given != plan.layers:
+                raise OutOfRange(name, f"{given} long", f"{plan.layers} long, one temperature a layer")
 
 
 @dataclass(slots=True)
