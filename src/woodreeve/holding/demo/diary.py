@@ -1,7 +1,8 @@
 """The demo's diary: a season and a half at Aldermoor, invented, the same at every call.
 
-The yard's work, sales and services are a list; the fires between them follow an invented weather
-thrown with dice of a fixed seed, so that every entry has the same id for ever.
+The yard's work, sales and services are a list; the fires between them come from a run of the demo's own
+plant and house, kept in a file beside this one. Who did it and what was left out is thrown with dice of a
+fixed seed, so that every entry has the same id for ever.
 """
 
 from __future__ import annotations
@@ -11,12 +12,13 @@ import json
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import date, datetime, time, timedelta
-from math import cos, pi
+from itertools import groupby
 from typing import Any
 from zoneinfo import ZoneInfo
 
 from woodreeve.diary.entry import order_of, payload_text
 from woodreeve.diary.kinds import Entry, current_form
+from woodreeve.holding.demo.fires import DemoFire, demo_fires
 from woodreeve.holding.demo.yearwork import YEARWORK, Deed
 
 __all__ = ["BEGINS", "ENDS", "ZONE", "entries"]
@@ -29,8 +31,7 @@ ENDS = datetime(2026, 1, 13, 17, 0, tzinfo=ZONE)
 
 BARROW_STACKED_M3 = 0.0815
 BOILER_FILL_STACKED_M3 = 0.102
-FILL_HEAT_KWH = 131.0
-"""Heat to water from one boiler fill, as the household reckons when it decides to light."""
+MOST_FILLS_A_DAY = 2.5
 
 UNLOGGED = (date(2025, 12, 27), date(2025, 12, 31))
 """Days over the turn of the year on which nobody wrote anything down."""
@@ -51,22 +52,10 @@ class _Dice:
 
 @dataclass
 class _Household:
-    """What the household has in its head: how cold it was, and what is left where."""
+    """What the household has in its head: whose turn it is, and what is left by the boiler."""
 
-    weather: _Dice = field(default_factory=lambda: _Dice("aldermoor weather"))
     dice: _Dice = field(default_factory=lambda: _Dice("aldermoor"))
-    warmth_off_normal_k: float = 0.0
-    heat_short_kwh: float = 40.0
     by_boiler_m3: float = 0.0
-
-    def outdoor_c(self, day: date) -> float:
-        """A day's mean outdoor temperature: the time of year, and weather that lasts some days."""
-        self.warmth_off_normal_k = (
-            0.72 * self.warmth_off_normal_k
-            + 2.1 * (self.dice.throw() + self.dice.throw() + self.dice.throw() - 1.5) * 2.0
-        )
-        season = -5.7 * cos(2.0 * pi * (day.timetuple().tm_yday - 22) / 365.25)
-        return 8.4 + season + self.warmth_off_normal_k
 
 
 def entries(holding: str) -> tuple[Entry, ...]:
@@ -124,46 +113,26 @@ def _with_plain_offset(moment: datetime) -> datetime:
 def _fires() -> Iterator[Deed]:
     """The fires of each day, and the barrows that were brought in for them."""
     home = _Household()
-    day = date(2024, 9, 28)
-    while day < ENDS.date():
-        need = max(0.0, 0.43 * (15.5 - home.outdoor_c(day)) * 24.0) + 9.0
-        summer = 5 <= day.month <= 8 or (day.month == 9 and day.day < 20)
-        if not summer:
-            home.heat_short_kwh = min(home.heat_short_kwh + need, 260.0)
-            yield from _evening(home, day, need)
-        day += timedelta(days=1)
+    for day, fires in groupby(demo_fires(), key=lambda fire: fire.moment.date()):
+        yield from _day(home, day, list(fires))
 
 
-def _evening(home: _Household, day: date, need_kwh: float) -> Iterator[Deed]:
-    minute = int(home.dice.throw() * 55)
-    late = home.dice.throw() < 0.25
+def _day(home: _Household, day: date, fires: list[DemoFire]) -> Iterator[Deed]:
     who = "Mair" if home.dice.throw() < 0.4 else "Tom"
-    lit_at = datetime.combine(day, time(18 if late else 16, minute))
-    if home.heat_short_kwh < 85.0:
-        return
-    fills = 2 if home.heat_short_kwh > 200.0 else 1
-    extra = 0.5 if fills == 1 and need_kwh > 125.0 else 0.0
-    home.heat_short_kwh -= (fills + extra) * FILL_HEAT_KWH
-    if home.by_boiler_m3 < 2.5 * BOILER_FILL_STACKED_M3 + 0.1:
-        yield _brought_in(home, day, who)
-    if UNLOGGED[0] <= day <= UNLOGGED[1]:
-        home.by_boiler_m3 -= (fills + extra) * BOILER_FILL_STACKED_M3
-        return
-    payload: dict[str, Any] = {"count": 1, "container": "boiler fill"}
-    if home.dice.throw() < 0.7:
-        payload["store_top_c"] = round(40 + 14 * home.dice.throw())
-        payload["store_bottom_c"] = round(26 + 8 * home.dice.throw())
-    yield Deed(lit_at, "lit", payload, who)
-    home.by_boiler_m3 -= BOILER_FILL_STACKED_M3
-    again = (fills - 1) + extra
-    if again:
-        yield Deed(
-            lit_at + timedelta(hours=3, minutes=minute // 2),
-            "refilled",
-            {"count": again, "container": "boiler fill"},
-            who,
-        )
-        home.by_boiler_m3 -= again * BOILER_FILL_STACKED_M3
+    if home.by_boiler_m3 < MOST_FILLS_A_DAY * BOILER_FILL_STACKED_M3 + 0.1:
+        early = sum(fire.fills for fire in fires if fire.moment.hour < 14) * BOILER_FILL_STACKED_M3
+        eve = home.by_boiler_m3 < early
+        yield _brought_in(home, day - timedelta(days=1) if eve else day, who)
+    for fire in fires:
+        home.by_boiler_m3 -= fire.fills * BOILER_FILL_STACKED_M3
+        looked = home.dice.throw() < 0.7
+        if UNLOGGED[0] <= day <= UNLOGGED[1]:
+            continue
+        payload: dict[str, Any] = {"count": fire.fills, "container": "boiler fill"}
+        if looked and fire.kind == "lit":
+            payload |= {"store_top_c": fire.top_c, "store_middle_c": fire.middle_c}
+            payload |= {"store_bottom_c": fire.bottom_c}
+        yield Deed(fire.moment, fire.kind, payload, who)
 
 
 _TAKEN_FROM = (

@@ -247,7 +247,7 @@ KEPT_TRUE = (
     ),
     Deed(_at("2025-12-05", "11:00"), "counted", {"place": "gable", "nothing_left": True}),
     Deed(_at("2025-12-05", "11:05"), "uncovered", {"place": "gable"}),
-    Deed(_at("2026-01-04", "12:10"), "counted", {"place": "boiler room", "stacked_m3": 0.55}),
+    Deed(_at("2026-01-04", "12:10"), "counted", {"place": "boiler room", "stacked_m3": 1.2}),
     Deed(
         _at("2026-01-01", "11:30"),
         "as_usual",
