@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from woodreeve.wording.numbers import column, day, moment, number, shown, text, when
+from woodreeve.wording.numbers import column, day, moment, number, shown, summed, text, when
 from woodreeve.workings import Dated, Figure
 
 SIZES = st.floats(min_value=1e-3, max_value=1e7)
@@ -114,6 +114,28 @@ def test_figures_below_each_other_share_one_unit(values: list[float]) -> None:
     assert (unit == "MWh") == (max(values) >= 20_000.0)
     for value, words in zip(values, numbers, strict=True):
         assert read(words) * factor == pytest.approx(value, rel=0.0051, abs=0.06 * factor)
+
+
+def test_parts_add_up_to_the_sum_shown() -> None:
+    """Rounded in one step, and no finer than the sum is known."""
+    total = Figure(5310.0, "kWh", "f", low=3660.0, high=6960.0)
+    row = [figure(5000.0, "kWh"), figure(186.0, "kWh"), figure(124.0, "kWh"), total]
+    assert summed([row]) == ("kWh", [["5,000", "200", "100", "5,300"]])
+    exact = [figure(1559.0, "kWh"), figure(126.4, "kWh"), figure(1685.4, "kWh")]
+    assert summed([exact])[1] == [["1,560", "130", "1,690"]]
+    assert summed([exact], {"kWh": "MJ"})[0] == "MJ"
+
+
+@given(st.lists(st.floats(0.0, 1e4), min_size=2, max_size=4), st.floats(0.0, 1e4))
+def test_any_row_adds_up(parts: list[float], spread: float) -> None:
+    """Whatever the parts and however wide the range of their sum."""
+    whole = sum(parts)
+    total = Figure(whole, "kWh", "f", low=whole - spread, high=whole + spread)
+    told = [
+        float(text.replace(",", "")) for text in summed([[*(figure(p, "kWh") for p in parts), total]])[1][0]
+    ]
+    assert sum(told[:-1]) == pytest.approx(told[-1])
+    assert min(told) >= 0.0
 
 
 def test_a_column_is_in_the_owners_measures() -> None:

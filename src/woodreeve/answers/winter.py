@@ -46,6 +46,7 @@ class MonthNeed:
     month: date
     space_heat_kwh: Figure
     hot_water_kwh: Figure
+    plant_loss_kwh: Figure
     heat_kwh: Figure
     wood_t: Figure
     wood_stacked_m3: Figure
@@ -278,6 +279,7 @@ def _month(one: MonthOfWood, spring_year: int) -> MonthNeed:
         month=date(spring_year if one.month < HEATING_YEAR_BEGINS[0] else spring_year - 1, one.month, 1),
         space_heat_kwh=figure(heat.rooms_kwh, "kWh", heat_of_span, basis="useful heat"),
         hot_water_kwh=figure(heat.hot_water_kwh, "kWh", heat_of_span, basis="useful heat, pipes included"),
+        plant_loss_kwh=figure(heat.plant_kwh, "kWh", heat_of_span, basis="standing losses"),
         heat_kwh=figure(
             heat.heat_kwh,
             "kWh",

@@ -13,7 +13,7 @@ from woodreeve.cli.output import console
 from woodreeve.diary.entry import Entry
 from woodreeve.wording.entries import entry_words, finding_words, kind_name
 from woodreeve.wording.labels import assumed_words, label
-from woodreeve.wording.numbers import LOCALE, column, day, shown, text, when
+from woodreeve.wording.numbers import LOCALE, column, day, shown, summed, text, when
 from woodreeve.wording.sentences import sentence
 from woodreeve.wording.translate import _
 from woodreeve.workings import Dated, Figure
@@ -110,19 +110,23 @@ def _winter_figures(answer: WinterAnswer) -> list[tuple[str, Figure | Dated | No
 
 
 def _months_table(months: Sequence[MonthNeed], measures: Measures) -> Table:
+    unit, rows = summed(
+        [(one.space_heat_kwh, one.hot_water_kwh, one.plant_loss_kwh, one.heat_kwh) for one in months],
+        measures,
+    )
     columns = [
-        (_("Rooms"), [one.space_heat_kwh for one in months]),
-        (_("Hot water"), [one.hot_water_kwh for one in months]),
-        (_("All heat"), [one.heat_kwh for one in months]),
         (_("Wood"), [one.wood_t for one in months]),
         (_("Wood"), [one.wood_stacked_m3 for one in months]),
     ]
     heads, cells = [_("Month")], [[format_date(one.month, "MMM y", locale=LOCALE) for one in months]]
+    for name, numbers in zip((_("Rooms"), _("Hot water"), _("Losses"), _("All heat")), zip(*rows)):
+        heads.append(f"{name}\n{unit}")
+        cells.append(list(numbers))
     for name, figures in columns:
         unit, numbers = column(figures, measures)
         heads.append(f"{name}\n{unit}")
         cells.append(numbers)
-    return rows_table(heads, zip(*cells), numbers=range(1, 6))
+    return rows_table(heads, zip(*cells), numbers=range(1, 7))
 
 
 def _need(need: WinterNeed, measures: Measures) -> dict[str, str]:

@@ -33,6 +33,7 @@ _FIGURES: Mapping[str, str] = {
     "heat_kwh": N_("Heat"),
     "space_heat_kwh": N_("Heat of the rooms"),
     "hot_water_kwh": N_("Hot water"),
+    "plant_loss_kwh": N_("Standing losses"),
     "wood_t": N_("Wood by weight"),
     "wood_stacked_m3": N_("Wood stacked"),
     "stacked_m3": N_("Stacked volume"),

@@ -24,6 +24,7 @@ __all__ = [
     "number",
     "range_words",
     "shown",
+    "summed",
     "text",
     "typed",
     "unit_words",
@@ -181,6 +182,45 @@ def column(
     fixed = figures if unit == own else [_converted(figure, unit) for figure in figures]
     label = shown(replace(fixed[0], value=0.0, low=None, high=None), {}, kind).unit
     return label, [shown(figure, {}, kind).number for figure in fixed]
+
+
+def summed(
+    rows: Sequence[Sequence[Figure]], measures: Mapping[str, str] | None = None
+) -> tuple[str, list[list[str]]]:
+    """Put rows of parts and their sum into words so that what is shown adds up.
+
+    Parameters
+    ----------
+    rows : sequence of sequence of Figure
+        In each row the parts and, last, their sum; all in one unit.
+    measures : mapping, optional
+        As for :func:`shown`.
+
+    Returns
+    -------
+    tuple
+        The unit, and the numbers row by row, rounded in one step that the sum's range allows; the largest
+        part takes up what rounding leaves over.
+    """
+    unit = column([row[-1] for row in rows], measures)[0]
+    own = _in_preferred(max((row[-1] for row in rows), key=lambda one: abs(one.value)), measures or {})[3]
+    told = []
+    for row in rows:
+        fixed = [one if one.unit == own else _converted(one, own) for one in row]
+        step = _step_of_sum(fixed[-1])
+        counts = [round(one.value / step) for one in fixed]
+        largest = max(range(len(fixed) - 1), key=lambda place: abs(fixed[place].value))
+        counts[largest] += counts[-1] - sum(counts[:-1])
+        digits = max(0, -math.floor(math.log10(step) + 1e-9))
+        pattern = "#,##0" + ("." + "0" * digits if digits else "")
+        told.append([format_decimal(round(n * step, digits), format=pattern, locale=LOCALE) for n in counts])
+    return unit, told
+
+
+def _step_of_sum(total: Figure) -> float:
+    """The last digit worth showing: from a two-hundredth to a twentieth of the range, or three digits."""
+    known = None if total.low is None or total.high is None else (total.high - total.low) / 20.0
+    return float(10.0 ** math.floor(math.log10(max(known or abs(total.value) / 100.0, 1e-4))))
 
 
 def _converted(figure: Figure, unit: str) -> Figure:
