@@ -53,6 +53,14 @@ def test_only_dry_wood_counts_for_the_rest_of_this_winter() -> None:
     assert cover.left_for_next_kwh == pytest.approx(have.heat_kwh - rest.kwh)
 
 
+def test_what_this_winter_lacks_is_not_counted_again_for_the_next() -> None:
+    """With the yard used up by summer the next winter wants what a winter takes, and no more."""
+    have = stock()
+    cover = winter_cover(have, need(20000.0, spread=0.0), need(have.high_kwh + 9000.0, spread=0.0))
+    assert (cover.short_next_low_kwh, cover.short_next_kwh, cover.short_next_high_kwh) == (20000.0,) * 3
+    assert cover.left_for_next_kwh == 0.0
+
+
 @given(
     st.floats(0.0, 60.0), st.floats(0.0, 60.0), st.floats(1.0, 1e5), st.floats(0.0, 1e5), st.floats(0.0, 0.5)
 )

@@ -65,7 +65,7 @@ class Cover:
     short_now_kwh, short_now_low_kwh, short_now_high_kwh : float
         What the rest of this winter wants beyond the wood now dry enough. [kWh]
     short_next_kwh, short_next_low_kwh, short_next_high_kwh : float
-        What the rest of this winter and the whole next one want beyond all split wood. [kWh]
+        What the next winter wants beyond the split wood that the rest of this one leaves. [kWh]
     left_for_next_kwh : float
         All split wood less the rest of this winter. [kWh]
     """
@@ -151,17 +151,19 @@ def winter_cover(stock: YardStock, winter: HeatNeed, rest_of_winter: HeatNeed) -
     -----
     .. math:: n = \frac{Q}{W}, \qquad
               S_\text{now} = \max(0, R - Q_\text{dry}), \qquad
-              S_\text{next} = \max(0, R + W - Q)
+              S_\text{next} = \max(0, W - \max(0, Q - R))
 
-    The low end of a shortfall takes the low need with the high stock, the high end the reverse.
+    What the rest of this winter takes beyond the stock is not counted again for the next. The low end of a
+    shortfall takes the low need with the high stock, the high end the reverse.
 
     References
     ----------
     .. [1] Plain arithmetic on :func:`yard_stock` and the house's demand.
     """
     _positive(winter.kwh)
-    both_low = winter.low_kwh + rest_of_winter.low_kwh
-    both_high = winter.high_kwh + rest_of_winter.high_kwh
+    left = max(stock.heat_kwh - rest_of_winter.kwh, 0.0)
+    most_left = max(stock.high_kwh - rest_of_winter.low_kwh, 0.0)
+    least_left = max(stock.low_kwh - rest_of_winter.high_kwh, 0.0)
     return Cover(
         winters=stock.heat_kwh / winter.kwh,
         low=stock.low_kwh / winter.high_kwh,
@@ -171,10 +173,10 @@ def winter_cover(stock: YardStock, winter: HeatNeed, rest_of_winter: HeatNeed) -
         short_now_kwh=max(rest_of_winter.kwh - stock.dry_kwh, 0.0),
         short_now_low_kwh=max(rest_of_winter.low_kwh - stock.dry_high_kwh, 0.0),
         short_now_high_kwh=max(rest_of_winter.high_kwh - stock.dry_low_kwh, 0.0),
-        short_next_kwh=max(rest_of_winter.kwh + winter.kwh - stock.heat_kwh, 0.0),
-        short_next_low_kwh=max(both_low - stock.high_kwh, 0.0),
-        short_next_high_kwh=max(both_high - stock.low_kwh, 0.0),
-        left_for_next_kwh=max(stock.heat_kwh - rest_of_winter.kwh, 0.0),
+        short_next_kwh=max(winter.kwh - left, 0.0),
+        short_next_low_kwh=max(winter.low_kwh - most_left, 0.0),
+        short_next_high_kwh=max(winter.high_kwh - least_left, 0.0),
+        left_for_next_kwh=left,
     )
 
 
