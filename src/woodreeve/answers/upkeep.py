@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any, Literal, TypeAlias
@@ -155,15 +156,16 @@ def answer(asking: Asking) -> UpkeepAnswer:
     lines = [_line(task, asking, facts, ash) for task in tasks() if _concerns(task, facts)]
     order = {"overdue": 0, "due": 1, "soon": 2, "not_known": 3, "later": 4}
     lines.sort(key=lambda one: (order[one.state], one.due.value if one.due else date.max))
+    worn = tuple(_part(one, asking, facts) for one in parts())
     return UpkeepAnswer(
         moment=asking.moment,
-        sentence=_sentence(lines, ash),
+        sentence=_sentence(lines, ash, worn),
         nation=facts.nation,
         tasks=tuple(lines),
         ash=ash,
         skipped=_skipped(lines, facts),
         lists=lists(),
-        parts=tuple(_part(one, asking, facts) for one in parts()),
+        parts=worn,
         ash_rules=ash_rules(),
         duties=duties(facts.nation, facts.on),
     )
@@ -322,12 +324,15 @@ def _skipped(lines: list[TaskLine], facts: Facts) -> tuple[Skipped, ...]:
     return tuple(found)
 
 
-def _sentence(lines: list[TaskLine], ash: AshLine) -> Said:
-    """Say what is due first, then the next one that has a day."""
+def _sentence(lines: list[TaskLine], ash: AshLine, worn: Sequence[PartLine]) -> Said:
+    """Say what is due first, then parts to look at, then the next task that has a day."""
     due = [one for one in lines if one.state in ("overdue", "due")]
     values: dict[str, Any] = {"count": len(due)}
     for number, one in enumerate(due[:3]):
         values[f"due_{number}"] = _clause(one, ash)
+    to_look_at = [one for one in worn if one.state in ("overdue", "due")]
+    if to_look_at:
+        values |= {"worn": len(to_look_at), "part": to_look_at[0].part.what}
     coming = [one for one in lines if one.state in ("soon", "later") and one.due is not None]
     nearly = [one for one in lines if one.task.key == "ash" and one.state == "soon"]
     coming.sort(key=lambda one: one.due.value if one.due else date.max)

@@ -12,7 +12,7 @@ from woodreeve.errors import UnknownName
 from woodreeve.holding.document import Holding
 from woodreeve.holding.fields import field_at, field_tree
 from woodreeve.wording.numbers import day, day_and_month, month, text
-from woodreeve.wording.translate import N_, _
+from woodreeve.wording.translate import N_, _, ngettext
 from woodreeve.workings import Dated, Figure, Said
 
 __all__ = [
@@ -208,8 +208,14 @@ def upkeep_sentence(values: Mapping[str, Any], measures: Mapping[str, str] | Non
     more = int(values.get("count", 0)) - len(due)
     if more > 0:
         clauses.append(_("{n} more are due").format(n=_number(more)))
+    worn, part = int(values.get("worn", 0)), _(str(values.get("part", "")))
     if not due:
-        clauses.append(_("nothing is due"))
+        clauses.append(_("no task is due") if worn else _("nothing is due"))
+    if worn:
+        said = ngettext(
+            "a part is due for a look ({part})", "{n} parts are due for a look (first: {part})", worn
+        )
+        clauses.append(said.format(n=_number(worn), part=part[:1].lower() + part[1:]))
     if "next" in values:
         clauses.append(_clause(values["next"], measures))
     if "unknown" in values:
