@@ -88,6 +88,7 @@ def test_values_are_read_as_a_person_writes_them(
         (["wieghed"], ["'wieghed' is not a known kind of entry", "weighed"]),
         (["counted", "place=gable", "nothing_left=perhaps"], ["nothing_left", "yes or no"]),
         (["counted", "place=gable", "rows=long"], ["rows", "3.2x1.8x33"]),
+        (["measured", "place=gable", "oven=412"], ["oven", "before [g] x after [g]", "412x233.8"]),
         (["stacked", "place=gable", "mix=ash"], ["mix", "ash 60 %"]),
         (["measured", "place=gable", "shown_percent={"], ["shown_percent", "JSON"]),
         (["lit", "--when", "yesterday"], ["--when is 'yesterday'"]),

@@ -120,7 +120,7 @@ def test_a_kind_asks_for_its_own_fields_before_those_it_shares(kind: str) -> Non
             "burnt",
             {"mass_kg": 40},
             "mass_kg",
-            "mass_kg is given beside count: tell the amount in one way only.",
+            "mass_kg (weight) is given beside count (how many): tell the amount in one way only.",
         ),
         ("burnt", {"since": "Monday"}, "since", "since is 'Monday', but must be a date such as 2026-01-31."),
         ("burnt", {"moisture": 20}, "moisture", "moisture is 20, but must be between 0 and 0.7."),
@@ -150,7 +150,7 @@ def test_a_kind_asks_for_its_own_fields_before_those_it_shares(kind: str) -> Non
         ),
         ("stacked", {"place": None}, "place", "place is missing: stack."),
         ("stacked", {"rows": [{"length_m": 4}]}, "rows.height_m", "rows.height_m is missing: height."),
-        ("stacked", {"stacked_m3": 3}, "rows", "rows is given beside stacked_m3"),
+        ("stacked", {"stacked_m3": 3}, "rows", "rows is given beside stacked_m3 (stacked volume)"),
         ("counted", {"nothing_left": True}, "nothing_left", "nothing_left is ticked, but an amount is given"),
         (
             "counted",

@@ -9,6 +9,7 @@ from typing import Any
 
 from woodreeve.diary.asked import asked_fields
 from woodreeve.diary.kinds import AskedField, fields_of
+from woodreeve.diary.payloads_wood import CountedRow, OvenSample
 from woodreeve.errors import OutOfRange, UnknownName, WoodreeveError, WrongKind
 from woodreeve.units import parse_quantity
 
@@ -16,6 +17,7 @@ __all__ = ["pairs", "payload_from"]
 
 _YES = ("yes", "true", "1")
 _NO = ("no", "false", "0")
+_EXAMPLES: Mapping[Any, str] = {CountedRow: "3.2x1.8x33", OvenSample: "412x233.8"}
 
 
 def pairs(words: Sequence[str]) -> dict[str, str]:
@@ -146,7 +148,7 @@ def _part(field: AskedField, text: str) -> dict[str, Any]:
     least = sum(one.required for one in asked)
     if not least <= len(values) <= len(asked):
         order = " x ".join(f"{one.label.lower()} [{one.unit}]" for one in asked)
-        raise WrongKind(field.name, text, f"written as {order}, such as 3.2x1.8x33")
+        raise WrongKind(field.name, text, f"written as {order}, such as {_EXAMPLES[field.base]}")
     try:
         return {one.name: _one(one, value) for one, value in zip(asked, values)}
     except WoodreeveError as error:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Annotated, ClassVar, Literal
 
-from woodreeve.diary.asked import Fault
+from woodreeve.diary.asked import Fault, asked_fields
 from woodreeve.units import Asks, Ge, Gt, Le, Moisture, Share, Unit
 
 __all__ = [
@@ -43,6 +43,9 @@ LogLength = Annotated[float, Unit("cm"), Ge(5.0), Le(1500.0)]
 Kilos = Annotated[float, Unit("kg"), Gt(0.0), Le(1e7)]
 Money = Annotated[float, Unit("money"), Ge(0.0), Le(1e7)]
 Shown = Annotated[float, Unit("%"), Ge(0.0), Le(250.0)]
+
+
+_ONE_WAY = "tell the amount in one way only."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,7 +91,9 @@ class Amount(Payload):
         """See to it that the amount is told in one way, and in one only."""
         ways = self.ways()
         if len(ways) > 1:
-            yield Fault(ways[1], f"{ways[1]} is given beside {ways[0]}: tell the amount in one way only.")
+            yield Fault(
+                ways[1], f"{_called(self, ways[1])} is given beside {_called(self, ways[0])}: {_ONE_WAY}"
+            )
         if not ways and self.amount_needed:
             yield Fault("count", "count is missing: say how much, in containers, cubic metres or kilograms.")
         if self.count is not None and self.container is None:
@@ -377,9 +382,15 @@ class GivenAway(Wood):
     to_whom: Annotated[str | None, Asks("To whom")] = None
 
 
+def _called(told: Payload, name: str) -> str:
+    """A field by its key, and as a form calls it."""
+    label = next(field.label for field in asked_fields(type(told)) if field.name == name)
+    return f"{name} ({label.lower()})"
+
+
 def _rows_or_amount(told: Amount, rows: tuple[CountedRow, ...]) -> Iterator[Fault]:
     ways = told.ways()
     if rows and ways:
-        yield Fault("rows", f"rows is given beside {ways[0]}: tell the amount in one way only.")
+        yield Fault("rows", f"rows is given beside {_called(told, ways[0])}: {_ONE_WAY}")
     if not rows and not ways:
         yield Fault("rows", "rows is missing: give length, height and log length, or another amount.")
