@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from woodreeve.wording.numbers import column, day, moment, number, shown, summed, text, when
+from woodreeve.wording.numbers import column, day, in_currency, moment, number, shown, summed, text, when
 from woodreeve.workings import Dated, Figure
 
 SIZES = st.floats(min_value=1e-3, max_value=1e7)
@@ -154,3 +154,11 @@ def test_days_moments_and_unknown_values() -> None:
     assert text(Dated(date(2026, 4, 1), "a test")) == "1 April 2026"
     assert text(3) == "3"
     assert text(figure(1.81, "winter", 1.5, 2.2)) == "1.8 winters"
+
+
+def test_prices_are_in_the_owners_currency() -> None:
+    """The unit says money, the page says which."""
+    assert in_currency("money/kWh", "GBP") == "£/kWh"
+    assert in_currency("0 to 10 money/m3", "CHF") == "0 to 10 CHF/m3"
+    assert in_currency("kWh", "GBP") == "kWh"
+    assert in_currency("money", "") == "money"

@@ -11,6 +11,7 @@ from woodreeve.diary.kinds import KINDS, AskedField, fields_of
 from woodreeve.records.asking import Asking
 from woodreeve.units import Bounds
 from woodreeve.wood.kinds import SPECIES
+from woodreeve.wording.numbers import in_currency
 
 __all__ = [
     "COMMON",
@@ -65,20 +66,20 @@ class EntryField:
     parts: tuple[EntryField, ...]
 
 
-def entry_fields(kind: str) -> tuple[EntryField, ...]:
-    """Every field of a kind of entry, in the order of a form.
+def entry_fields(kind: str, currency: str = "") -> tuple[EntryField, ...]:
+    """Every field of a kind of entry, in the order of a form; prices in the owner's currency.
 
     Raises
     ------
     UnknownName
         If there is no such kind.
     """
-    return tuple(_field(field) for field in fields_of(kind))
+    return tuple(_field(field, currency) for field in fields_of(kind))
 
 
-def first_and_rest(kind: str) -> tuple[list[EntryField], list[EntryField]]:
+def first_and_rest(kind: str, currency: str = "") -> tuple[list[EntryField], list[EntryField]]:
     """The fields asked at once, and the others."""
-    fields = entry_fields(kind)
+    fields = entry_fields(kind, currency)
     wanted = FIRST.get(kind, tuple(field.name for field in fields if field.required))
     by_name = {field.name: field for field in fields}
     if not wanted:
@@ -142,7 +143,7 @@ def summary_of(kind: str) -> str:
     return (KINDS[kind].__doc__ or "").split("\n", 1)[0]
 
 
-def _field(field: AskedField) -> EntryField:
+def _field(field: AskedField, currency: str = "") -> EntryField:
     base = field.base
     is_number = base in (float, int) and not field.choices
     high = field.bounds.high
@@ -152,7 +153,7 @@ def _field(field: AskedField) -> EntryField:
         label=field.label,
         # A form asks for shares in per cent: what the help says of fractions is for documents.
         help=field.help.partition(";")[0].rstrip(".") + "." if is_share else field.help,
-        unit=field.unit,
+        unit=in_currency(field.unit, currency) if field.unit else field.unit,
         bounds=field.bounds,
         choices=field.choices,
         required=field.required,

@@ -6,14 +6,14 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
-from functools import lru_cache
+from functools import lru_cache, partial
 from typing import Any
 
 from woodreeve.errors import UnknownName, WoodreeveError
 from woodreeve.holding.document import Holding
 from woodreeve.holding.fields import Field, field_tree
 from woodreeve.holding.toml import set_field
-from woodreeve.wording.numbers import range_words, unit_words
+from woodreeve.wording.numbers import in_currency, range_words, unit_words
 from woodreeve.wording.numbers import typed as typed_number
 from woodreeve.wording.translate import _
 
@@ -139,6 +139,7 @@ def section_at(
     """
     field, value = _descend(holding, path)
     typed, faults = typed or {}, faults or {}
+    currency = holding.prices.currency
     is_member = path.endswith("]")
     up = path.rpartition("[")[0].rpartition(".")[0] if is_member else path.rpartition(".")[0]
     if field.kind == "sections" and not is_member:
@@ -148,7 +149,7 @@ def section_at(
         at = f"{path}.{part.key}"
         inner = None if value is None else getattr(value, part.key)
         if part.kind in _SINGLE:
-            fields.append(_form_field(part, inner, at, typed.get(at), faults.get(at, ""), is_stale))
+            fields.append(_form_field(part, inner, at, typed.get(at), faults.get(at, ""), is_stale, currency))
         elif part.kind == "sections":
             lists.append(_list(part, inner or (), at))
         else:
@@ -261,21 +262,22 @@ def _is_share(field: Field) -> bool:
 
 
 def _form_field(
-    field: Field, value: Any, path: str, typed: str | None, fault: str, is_stale: bool
+    field: Field, value: Any, path: str, typed: str | None, fault: str, is_stale: bool, currency: str
 ) -> FormField:
     share = _is_share(field)
     now = _written(field, value, share)
+    priced = partial(in_currency, currency=currency)
     return FormField(
         path=path,
         kind=field.kind,
         label=field.label,
         help=field.help,
-        unit="%" if share else unit_words(field.unit or (field.item.unit if field.item else "")),
+        unit="%" if share else priced(unit_words(field.unit or (field.item.unit if field.item else ""))),
         choices=("yes", "no") if field.kind == "yes_no" else field.choices,
         optional=field.optional,
         required=field.required,
-        allowed=_allowed(field, share),
-        default="" if value is not None or field.optional else _default(field, share),
+        allowed=priced(_allowed(field, share)),
+        default="" if value is not None or field.optional else priced(_default(field, share)),
         value=now if typed is None else typed,
         fault=fault.replace(path, field.label),
         meanwhile=now if is_stale and typed is not None and typed.strip() != now else None,

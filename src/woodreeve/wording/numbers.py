@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime
@@ -19,6 +20,7 @@ __all__ = [
     "column",
     "day",
     "day_and_month",
+    "in_currency",
     "moment",
     "month",
     "number",
@@ -49,6 +51,7 @@ _LABELS = {
     "L": "l",
     "day": "days",
     "GBP": "£",
+    "EUR": "€",
     "winter": "winters",
     "1": "",
     "K*h": "K h",
@@ -246,6 +249,11 @@ def text(value: Figure | Dated | str | int | None, measures: Mapping[str, str] |
 def unit_words(unit: str | None) -> str:
     """Write a unit's name as people do: ``degC`` is "°C", ``m3`` is "m³", no unit is nothing."""
     return "" if unit in (None, "", "-") else _LABELS.get(unit, unit)
+
+
+def in_currency(words: str, currency: str) -> str:
+    """Name the owner's currency where a unit says ``money``: "money/kWh" is "£/kWh"."""
+    return re.sub(r"\bmoney\b", _LABELS.get(currency, currency), words) if currency else words
 
 
 def typed(value: float) -> str:

@@ -63,7 +63,7 @@ def put_right(request: Request, asking: Asked, entry_id: str) -> Response:
         "diary_entry.html",
         asking,
         entry=entry,
-        fields=entry_fields(entry.kind),
+        fields=entry_fields(entry.kind, asking.holding.prices.currency),
         payload=lifted(entry.kind, told["form"], told["payload"]),
         form=current_form(entry.kind),
         seen=fixes[-1].id if fixes else None,
@@ -74,7 +74,7 @@ def put_right(request: Request, asking: Asked, entry_id: str) -> Response:
 @router.get("/diary/{kind}")
 def write(request: Request, asking: Asked, kind: str) -> Response:
     """Show the form for one kind of entry."""
-    first, rest = first_and_rest(kind)
+    first, rest = first_and_rest(kind, asking.holding.prices.currency)
     return page(
         request,
         "diary_kind.html",
