@@ -24,6 +24,7 @@ PAGES = [
     "/winter",
     "/stacks",
     "/stacks/gable",
+    "/stacks/stream",
     "/plant",
     "/upkeep",
     "/season",
