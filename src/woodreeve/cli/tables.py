@@ -119,9 +119,9 @@ def _months_table(months: Sequence[MonthNeed], measures: Measures) -> Table:
         (_("Wood"), [one.wood_stacked_m3 for one in months]),
     ]
     heads, cells = [_("Month")], [[format_date(one.month, "MMM y", locale=LOCALE) for one in months]]
-    for name, numbers in zip((_("Rooms"), _("Hot water"), _("Losses"), _("All heat")), zip(*rows)):
+    for place, name in enumerate((_("Rooms"), _("Hot water"), _("Losses"), _("All heat"))):
         heads.append(f"{name}\n{unit}")
-        cells.append(list(numbers))
+        cells.append([row[place] for row in rows])
     for name, figures in columns:
         unit, numbers = column(figures, measures)
         heads.append(f"{name}\n{unit}")
