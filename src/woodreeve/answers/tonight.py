@@ -4,32 +4,28 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
-from typing import Literal, get_args
+from typing import TYPE_CHECKING, Literal, get_args
 
 import numpy as np
 
 from woodreeve.errors import Unknown
-from woodreeve.firing.courses import Terms
-from woodreeve.firing.standing import Standing, beginning_hour, how_things_stand
-from woodreeve.firing.tonight import (
-    PlannedFire,
-    TonightPlan,
-    Way,
-    WayName,
-    tonight_plan,
-    weather_of_plan,
-)
-from woodreeve.firing.wood_tonight import WoodTonight, wood_tonight
+from woodreeve.firing.ways import WayName
 from woodreeve.plant.cautions import Caution, situations
-from woodreeve.plant.heat_escape import EscapeGap, escape_gap_on
+from woodreeve.plant.heat_escape import EscapeGap, escape_gap_on, heat_escape_gap
 from woodreeve.records.asking import Asking
 from woodreeve.units import Floats
 from woodreeve.weather.forecast import Outlook
 from woodreeve.wood.selling import Nation
-from woodreeve.workings import Figure, Said, Series, figure
+from woodreeve.workings import Figure, Said, Series, dated, figure
 from woodreeve.yard.containers import fill_mass
 from woodreeve.yard.fields import Container
 from woodreeve.yard.stock import yard_stock
+
+if TYPE_CHECKING:
+    from woodreeve.firing.courses import Terms
+    from woodreeve.firing.standing import Standing
+    from woodreeve.firing.tonight import PlannedFire, TonightPlan, Way
+    from woodreeve.firing.wood_tonight import WoodTonight
 
 __all__ = [
     "Charted",
@@ -170,8 +166,10 @@ class TonightAnswer:
     refused: tuple[WetStack, ...]
     by_boiler_kg: Figure | None
     do_not_light: tuple[Caution, ...]
+    boiler_room: str
     fill: str
     carried_in: str
+    carried_in_many: str
     currency: str
     assumed: tuple[str, ...]
 
@@ -200,7 +198,7 @@ def answer(asking: Asking) -> TonightAnswer:
 def _empty(asking: Asking, gap: EscapeGap) -> TonightAnswer:
     return TonightAnswer(
         moment=asking.moment,
-        begins=beginning_hour(asking.moment).astimezone(asking.zone),
+        begins=asking.moment,
         sentence=Said("tonight.unknown"),
         gap=_gap_said(gap),
         gap_verdict=gap.verdict,
@@ -220,8 +218,10 @@ def _empty(asking: Asking, gap: EscapeGap) -> TonightAnswer:
         refused=(),
         by_boiler_kg=None,
         do_not_light=_do_not_light(),
+        boiler_room=asking.folded.boiler_room.place if asking.folded.boiler_room else "",
         fill=_named(_measure(asking, "boiler_fill"))[0],
         carried_in=_named(_measure(asking, "carrying"))[0],
+        carried_in_many=_named(_measure(asking, "carrying"))[1],
         currency=asking.holding.prices.currency,
         assumed=(),
     )
@@ -234,6 +234,10 @@ def _do_not_light() -> tuple[Caution, ...]:
 
 
 def _planned(asking: Asking, gap: EscapeGap) -> TonightAnswer:
+    # The compiler is only loaded when it is needed, after its folder has been named.
+    from woodreeve.firing.tonight import tonight_plan, weather_of_plan
+    from woodreeve.firing.wood_tonight import wood_tonight
+
     holding, folded = asking.holding, asking.folded
     fill, barrow = _measure(asking, "boiler_fill"), _measure(asking, "carrying")
     wood = wood_tonight(
@@ -280,14 +284,14 @@ def _planned(asking: Asking, gap: EscapeGap) -> TonightAnswer:
         against=plan.against,
         reasons=plan.reasons,
         store=_store(asking, standing, plan),
-        lowest_c=figure(plan.low_c, "degC", tonight_plan, basis="where the heating draws"),
+        lowest_c=figure(plan.low_c, "degC", "tonight_plan", basis="where the heating draws"),
         lowest_at=lines.until(plan.low_h),
         ahead=_ahead(plan),
         weather=_weather(asking, weather.outlook),
-        wettest=figure(wood.limit.moisture, "-", wood_tonight, basis="wet basis"),
+        wettest=figure(wood.limit.moisture, "-", "wood_tonight", basis="wet basis"),
         wettest_by=wood.limit.by,
         refused=tuple(
-            WetStack(one.name, figure(one.moisture, "-", wood_tonight, basis="wet basis"), one.measured)
+            WetStack(one.name, figure(one.moisture, "-", "wood_tonight", basis="wet basis"), one.measured)
             for one in wood.refused
         ),
         by_boiler_kg=None if by_boiler is None else figure(by_boiler.mass_kg, "kg", yard_stock),
@@ -296,6 +300,8 @@ def _planned(asking: Asking, gap: EscapeGap) -> TonightAnswer:
 
 
 def _standing(asking: Asking, wood: WoodTonight) -> Standing:
+    from woodreeve.firing.standing import how_things_stand
+
     folded, spread = asking.folded, _spread(asking)
     known = (
         asking.holding.house,
@@ -349,7 +355,7 @@ def _barrow_kg(asking: Asking, barrow: Container | None) -> float | None:
 def _gap_said(gap: EscapeGap) -> Said | None:
     if not gap.is_gap:
         return None
-    return Said(gap.key, {"day": gap.tested_on.isoformat()} if gap.tested_on else {})
+    return Said(gap.key, {"day": dated(gap.tested_on, heat_escape_gap, of=gap)} if gap.tested_on else {})
 
 
 @dataclass(frozen=True, slots=True)
@@ -362,7 +368,7 @@ class _Lines:
 
     def until(self, hours: float) -> Until:
         at = (self.standing.begins + timedelta(hours=hours)).astimezone(UTC).astimezone(self.asking.zone)
-        return Until(figure(hours, "h", tonight_plan, basis="from the plan's beginning"), at)
+        return Until(figure(hours, "h", "tonight_plan", basis="from the plan's beginning"), at)
 
     def way(self, way: Way) -> WayLine:
         currency = self.asking.holding.prices.currency
@@ -370,13 +376,13 @@ class _Lines:
         return WayLine(
             name=way.name,
             fires=tuple(self.fire(one) for one in way.fires),
-            more=figure(way.more, currency, tonight_plan, basis="over the plan, heat left counted"),
-            backup_kwh=figure(terms.backup_kwh, "kWh", tonight_plan, basis="fuel, net"),
-            cold_kh=figure(terms.cold_kh, "K*h", tonight_plan),
+            more=figure(way.more, currency, "tonight_plan", basis="over the plan, heat left counted"),
+            backup_kwh=figure(terms.backup_kwh, "kWh", "tonight_plan", basis="fuel, net"),
+            cold_kh=figure(terms.cold_kh, "K*h", "tonight_plan"),
             lasts=None if way.lasts_h is None else self.until(way.lasts_h),
             lasts_cold=None if way.cold_lasts_h is None else self.until(way.cold_lasts_h),
             costs=tuple(
-                Cost(name, figure(getattr(terms, name), currency, tonight_plan))
+                Cost(name, figure(getattr(terms, name), currency, "tonight_plan"))
                 for name in (
                     "wood",
                     "visits",
@@ -393,9 +399,9 @@ class _Lines:
     def fire(self, fire: PlannedFire) -> FireLine:
         return FireLine(
             when=self.until(fire.hour),
-            kg=figure(fire.kg, "kg", tonight_plan),
-            fills=None if fire.fills is None else figure(fire.fills, "1", tonight_plan),
-            carried=None if fire.barrows is None else figure(fire.barrows, "1", tonight_plan),
+            kg=figure(fire.kg, "kg", "tonight_plan"),
+            fills=None if fire.fills is None else figure(fire.fills, "1", "tonight_plan"),
+            carried=None if fire.barrows is None else figure(fire.barrows, "1", "tonight_plan"),
             stack=fire.stack,
             species=fire.species,
             kind=fire.kind,
@@ -432,8 +438,8 @@ def _sentence(
         driest = wood.refused[0]
         values |= {
             "stack": driest.name,
-            "moisture": figure(driest.moisture, "-", wood_tonight, basis="wet basis"),
-            "limit": figure(wood.limit.moisture, "-", wood_tonight, basis="wet basis"),
+            "moisture": figure(driest.moisture, "-", "wood_tonight", basis="wet basis"),
+            "limit": figure(wood.limit.moisture, "-", "wood_tonight", basis="wet basis"),
             "by": wood.limit.by,
             "measured": int(driest.measured),
         }
@@ -442,13 +448,13 @@ def _sentence(
 
 def _store(asking: Asking, standing: Standing, plan: TonightPlan) -> StoreNow:
     return StoreNow(
-        mean_c=figure(standing.mean_c, "degC", how_things_stand, low=standing.low_c, high=standing.high_c),
+        mean_c=figure(standing.mean_c, "degC", "how_things_stand", low=standing.low_c, high=standing.high_c),
         usable_kwh=figure(
-            standing.usable_kwh, "kWh", how_things_stand, low=standing.low_kwh, high=standing.high_kwh
+            standing.usable_kwh, "kWh", "how_things_stand", low=standing.low_kwh, high=standing.high_kwh
         ),
-        room_kwh=figure(plan.free_kwh, "kWh", tonight_plan, basis="up to its limit, nothing drawn"),
-        load_kwh=figure(plan.load_kwh, "kWh", tonight_plan, basis="heat to the water"),
-        useful_above_c=figure(standing.useful_above_c, "degC", how_things_stand),
+        room_kwh=figure(plan.free_kwh, "kWh", "tonight_plan", basis="up to its limit, nothing drawn"),
+        load_kwh=figure(plan.load_kwh, "kWh", "tonight_plan", basis="heat to the water"),
+        useful_above_c=figure(standing.useful_above_c, "degC", "how_things_stand"),
         limit_c=figure(asking.holding.plant.store.limit_c, "degC", "holding: plant.store.limit_c"),
         layers_c=_series(standing.layers_c),
         layers_low_c=_series(standing.layers_low_c),
@@ -456,23 +462,23 @@ def _store(asking: Asking, standing: Standing, plan: TonightPlan) -> StoreNow:
         height_m=None
         if standing.height_m is None
         else figure(standing.height_m, "m", "holding: plant.store.height_m"),
-        fuel_kg=figure(standing.fuel_kg, "kg", how_things_stand),
+        fuel_kg=figure(standing.fuel_kg, "kg", "how_things_stand"),
         rests_on=standing.rests_on,
-        age_h=figure(standing.age_h, "h", how_things_stand),
+        age_h=figure(standing.age_h, "h", "how_things_stand"),
         fires=standing.fires,
     )
 
 
 def _series(values: tuple[float, ...]) -> Series:
     return Series(
-        tuple(round(value, 1) for value in values), "degC", how_things_stand.__name__, "layer, from the foot"
+        tuple(round(value, 1) for value in values), "degC", "how_things_stand", "layer, from the foot"
     )
 
 
 def _ahead(plan: TonightPlan) -> Charted:
     def hourly(values: Floats) -> Series:
         told = tuple(round(float(one), 1) for one in np.asarray(values))
-        return Series(told, "degC", tonight_plan.__name__, "hour")
+        return Series(told, "degC", "tonight_plan", "hour")
 
     return Charted(
         store_c=hourly(plan.course.mean_c),
@@ -489,7 +495,7 @@ def _weather(asking: Asking, outlook: Outlook) -> WeatherUsed:
         rests_on=outlook.rests_on,
         source=outlook.source,
         attribution=outlook.attribution,
-        age_h=None if age is None else figure(age, "h", weather_of_plan),
-        covered_h=figure(outlook.covered_h, "h", weather_of_plan),
+        age_h=None if age is None else figure(age, "h", "weather_of_plan"),
+        covered_h=figure(outlook.covered_h, "h", "weather_of_plan"),
         service=asking.holding.climate.forecast,
     )

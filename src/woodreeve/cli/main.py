@@ -14,6 +14,7 @@ from woodreeve.errors import WoodreeveError
 __all__ = ["main"]
 
 COMMANDS = {
+    "tonight": "Whether to light the boiler, when, with how much and from which stack.",
     "winter": "How much wood this winter and the next need, and whether it is dry.",
     "stacks": "What is in each stack, how wet, and which to burn first.",
     "season": "How the plant runs through a year with a firing rule.",

@@ -1,11 +1,11 @@
-"""The plan of an evening: whether to light, when, with how much and from which stack, and against what else."""
+"""The plan of an evening: whether to light, when, with how much, from which stack, and against what."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
-from typing import Annotated, Literal, TypeAlias
+from typing import Annotated, Literal
 from zoneinfo import ZoneInfo
 
 import numpy as np
@@ -18,6 +18,7 @@ from woodreeve.firing.prices import plan_prices
 from woodreeve.firing.rules import evening_rule
 from woodreeve.firing.search import Found, Ground, Laid, Only, play, search
 from woodreeve.firing.standing import Standing
+from woodreeve.firing.ways import Verdict, WayName
 from woodreeve.firing.wood_tonight import WoodTonight
 from woodreeve.house.describe import House
 from woodreeve.money.fields import Prices
@@ -37,7 +38,6 @@ __all__ = [
     "PlannedFire",
     "TonightPlan",
     "Way",
-    "WayName",
     "WeatherCases",
     "tonight_plan",
     "weather_of_plan",
@@ -61,11 +61,6 @@ FILL_STEP = 1.0 / 12.0
 """Parts of a boiler's fill are told to the twelfth, so that thirds and quarters have their names. [-]"""
 SAME_SESSION_H = 14.0
 """Wood laid on within so long of a lighting belongs to the same fire. [h]"""
-
-WayName: TypeAlias = Literal["plan", "nothing", "tonight", "later", "less", "other_stack", "rule"]
-Verdict: TypeAlias = Literal[
-    "light", "refill", "warm_enough", "wait", "nobody", "no_room", "no_wood", "cheaper_not"
-]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -18,6 +18,7 @@ from woodreeve.web.api import holding as holding_resource
 from woodreeve.web.api import plant as plant_resource
 from woodreeve.web.api import season as season_resource
 from woodreeve.web.api import stacks as stacks_resource
+from woodreeve.web.api import tonight as tonight_resource
 from woodreeve.web.api import upkeep as upkeep_resource
 from woodreeve.web.api import winter as winter_resource
 from woodreeve.web.api import workings as workings_resource
@@ -36,6 +37,7 @@ from woodreeve.web.pages import (
     plant,
     season,
     stacks,
+    tonight,
     upkeep,
     why,
     winter,
@@ -59,6 +61,7 @@ NAMES = ("127.0.0.1", "localhost", "[::1]")
 
 PAGES = (
     first,
+    tonight,
     winter,
     stacks,
     season,
@@ -74,6 +77,7 @@ PAGES = (
     demo,
 )
 RESOURCES = (
+    tonight_resource,
     winter_resource,
     stacks_resource,
     season_resource,

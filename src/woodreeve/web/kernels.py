@@ -84,10 +84,11 @@ KERNELS = Kernels()
 def fill() -> None:
     """Compile every kernel once, so that they lie in the folder."""
     use_kernel_cache()
-    from woodreeve.answers import season, stacks
+    from woodreeve.answers import season, stacks, tonight
     from woodreeve.holding.demo import DEMO_MOMENT, demo_entries, demo_holding_text
     from woodreeve.records.asking import Asking
 
     asking = Asking(demo_holding_text(), DEMO_MOMENT, entries=demo_entries())
+    tonight.answer(asking)
     stacks.answer(asking)
     season.answer(asking, "tuned", days=2, trials=16)

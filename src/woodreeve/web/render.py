@@ -17,6 +17,7 @@ from woodreeve.web.sections import field_name
 from woodreeve.web.shelf import address_of
 from woodreeve.wording import design, formulas, numbers, plant, sentences, translate
 from woodreeve.wording import stacks as stack_words
+from woodreeve.wording import tonight as tonight_words
 from woodreeve.wording.entries import entry_words, finding_words, kind_name
 from woodreeve.wording.labels import label, mix_words
 from woodreeve.workings.registry import registry
@@ -61,6 +62,7 @@ def _environment() -> Environment:
     environment.filters.update(design.FILTERS)
     environment.globals["static"] = address_of
     environment.globals["stack_words"] = stack_words
+    environment.globals["tonight_words"] = tonight_words
     environment.globals["narrow_width"] = NARROW_WIDTH
     return environment
 

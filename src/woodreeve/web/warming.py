@@ -5,11 +5,13 @@ from __future__ import annotations
 import logging
 from threading import Thread
 
-from woodreeve.answers import diary, stacks, winter
+from woodreeve.answers import diary, stacks, tonight, winter
 from woodreeve.charts import stacks as stacks_charts
+from woodreeve.charts import tonight as tonight_charts
 from woodreeve.charts import winter as winter_charts
 from woodreeve.records.household import Household
 from woodreeve.web.drawings import Drawings, draw_all
+from woodreeve.web.kernels import KERNELS
 from woodreeve.workings.load import load_all
 
 __all__ = ["start_warming"]
@@ -44,6 +46,9 @@ def _warm(household: Household, drawings: Drawings) -> None:
         of_winter = household.remembered(winter.answer, asking)
         draw_all(drawings, asking, stacks.answer, of_stacks, stacks_charts.of)
         draw_all(drawings, asking, winter.answer, of_winter, winter_charts.of)
+        if KERNELS.are_ready:
+            of_tonight = household.remembered(tonight.answer, asking)
+            draw_all(drawings, asking, tonight.answer, of_tonight, tonight_charts.of)
         load_all()
     except Exception:
         # The page that needs it will meet the same fault and tell it in a sentence.

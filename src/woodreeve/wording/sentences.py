@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
 from woodreeve.errors import UnknownName
+from woodreeve.wording import tonight
 from woodreeve.wording.numbers import day, day_and_month, shown, text
 from woodreeve.wording.plant import checks_sentence, upkeep_sentence
 from woodreeve.wording.translate import N_, _
@@ -128,6 +129,7 @@ SENTENCES: Mapping[str, str] = {
 COUNTED: Mapping[str, Callable[[Mapping[str, Any], Mapping[str, str] | None], str]] = {
     "plant.checks": checks_sentence,
     "upkeep.tasks": upkeep_sentence,
+    **tonight.SENTENCES,
 }
 """Sentences that are put together from as many parts as there are."""
 

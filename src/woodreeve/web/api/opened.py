@@ -8,7 +8,7 @@ from typing import Any
 
 from pydantic.dataclasses import dataclass
 
-from woodreeve.answers import plant, stacks, upkeep, winter
+from woodreeve.answers import plant, stacks, tonight, upkeep, winter
 from woodreeve.errors import UnknownName
 from woodreeve.records.asking import Asking
 from woodreeve.workings import Dated, Figure
@@ -18,6 +18,7 @@ from woodreeve.workings.why import Opened, Step, open_figure
 __all__ = ["ANSWERS", "OpenedFigure", "answered", "opened", "opened_figure"]
 
 ANSWERS: dict[str, Callable[[Asking], Any]] = {
+    "tonight": tonight.answer,
     "winter": winter.answer,
     "stacks": stacks.answer,
     "plant": plant.answer,

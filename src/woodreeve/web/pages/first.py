@@ -8,6 +8,7 @@ from fastapi.responses import Response
 from woodreeve.answers import diary, stacks, winter
 from woodreeve.web.asking import Asked, remembered
 from woodreeve.web.render import page
+from woodreeve.web.tonight_ready import preparing, tonight_now
 
 __all__ = ["router"]
 
@@ -21,6 +22,7 @@ def show(request: Request, asking: Asked) -> Response:
         request,
         "first.html",
         asking,
+        tonight=None if preparing(request, asking) is not None else tonight_now(request, asking),
         stacks=remembered(request, asking, stacks.answer),
         winter=remembered(request, asking, winter.answer),
         diary=remembered(request, asking, diary.answer),
