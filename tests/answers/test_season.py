@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from datetime import date, timedelta
 from itertools import pairwise
@@ -123,6 +124,7 @@ def test_the_sentence_says_fires_wood_and_backup(january: season.SeasonAnswer) -
     assert "fires" in said
     assert "backup gives" in said
     assert "{" not in said
+    assert re.search(r"fires and [\d,.]+ k?[gt] of wood", said), said
 
 
 def test_every_figure_opens_to_a_source_or_to_what_the_owner_gave() -> None:

@@ -52,10 +52,11 @@ def test_every_sentence_can_be_filled(key: str) -> None:
     """With the values it names, and nothing is left in braces."""
     names = [name for _, name, _, _ in string.Formatter().parse(SENTENCES[key]) if name]
     fill: dict[str, Any] = dict.fromkeys(names, FILL)
-    told = sentence(Said(key, {**fill, "wood": "ash"} if "wood" in fill else fill))
+    of_a_kind = "wood" in fill and key.startswith("stacks.")
+    told = sentence(Said(key, {**fill, "wood": "ash"} if of_a_kind else fill))
     assert "{" not in told
     assert "  " not in told
-    assert told.count("12 m³ stacked") == len([name for name in names if name != "wood"])
+    assert told.count("12 m³ stacked") == len(names) - of_a_kind
     if key.split(".")[0] in ("winter", "diary"):
         assert told.endswith(".")
 

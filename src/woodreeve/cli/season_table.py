@@ -9,6 +9,7 @@ from rich.console import Console
 
 from woodreeve.answers.season import MonthLine, SeasonAnswer
 from woodreeve.cli.tables import figures_table, rows_table
+from woodreeve.wording.labels import assumed_words
 from woodreeve.wording.numbers import LOCALE, number
 from woodreeve.wording.sentences import sentence
 from woodreeve.wording.translate import _
@@ -49,7 +50,8 @@ def print_season(answer: SeasonAnswer, measures: Mapping[str, str]) -> None:
         )
     )
     if answer.assumed:
-        console.print(_("Not told, so assumed: {what}").format(what="; ".join(answer.assumed)))
+        told = "; ".join(assumed_words(one).rstrip(". ") for one in answer.assumed)
+        console.print(_("Not told, so assumed: {what}.").format(what=told))
 
 
 def _row(line: MonthLine) -> list[str]:

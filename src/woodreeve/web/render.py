@@ -13,13 +13,12 @@ from markupsafe import Markup
 
 from woodreeve.charts.canvas import NARROW_WIDTH
 from woodreeve.records.household import Asking, Household
-from woodreeve.web.sections import field_name
 from woodreeve.web.shelf import address_of
 from woodreeve.wording import design, formulas, numbers, plant, sentences, translate
 from woodreeve.wording import stacks as stack_words
 from woodreeve.wording import tonight as tonight_words
 from woodreeve.wording.entries import entry_words, finding_words, kind_name
-from woodreeve.wording.labels import label, mix_words
+from woodreeve.wording.labels import assumed_words, label, mix_words
 from woodreeve.workings.registry import registry
 
 __all__ = ["bare_page", "page", "part"]
@@ -54,7 +53,7 @@ def _environment() -> Environment:
     environment.filters["unit"] = numbers.unit_words
     environment.filters["typed"] = numbers.typed
     environment.filters["plain"] = lambda value: f"{value:.10g}"
-    environment.filters["field_name"] = field_name
+    environment.filters["assumed"] = assumed_words
     environment.filters["within"] = numbers.range_words
     environment.filters["plainly"] = _plainly
     environment.filters["equation"] = lambda text: _in_strips(formulas.equation_html(text))

@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
-from functools import lru_cache, partial
+from functools import partial
 from typing import Any
 
 from woodreeve.errors import UnknownName, WoodreeveError
@@ -17,7 +17,7 @@ from woodreeve.wording.numbers import in_currency, range_words, unit_words
 from woodreeve.wording.numbers import typed as typed_number
 from woodreeve.wording.translate import _
 
-__all__ = ["Overview", "Section", "field_name", "overview", "section_at", "with_changes", "without"]
+__all__ = ["Overview", "Section", "overview", "section_at", "with_changes", "without"]
 
 _SINGLE = ("number", "whole_number", "text", "date", "moment", "time", "choice", "yes_no", "list", "shares")
 
@@ -91,16 +91,6 @@ def overview(holding: Holding) -> list[Overview]:
         for part in tree.parts
         if part.kind in ("section", "sections")
     ]
-
-
-@lru_cache(maxsize=1)
-def _labels() -> dict[str, str]:
-    return {field.key: field.label for field in field_tree(Holding).walk() if field.key}
-
-
-def field_name(key: str) -> str:
-    """What a field is called, by the last part of its path; the words of its key where there is none."""
-    return _labels().get(key, key.replace("_", " ")).lower()
 
 
 def section_at(

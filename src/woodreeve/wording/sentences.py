@@ -67,12 +67,12 @@ SENTENCES: Mapping[str, str] = {
         "or fell ash first."
     ),
     "winter.short_now_late": N_(
-        "The rest of this winter takes about {rest}, and only part of it is dry: {short_now} are short"
+        "The rest of this winter takes about {rest}, more than is there dry: {short_now} are short"
         " before summer. "
         "{short} are missing for next winter, and the day to have them split, {day}, is past."
     ),
     "winter.short_now": N_(
-        "The rest of this winter takes about {rest}, and only part of it is dry: {short_now} are short"
+        "The rest of this winter takes about {rest}, more than is there dry: {short_now} are short"
         " before summer. "
         "For next winter split {short} by {day}."
     ),
@@ -171,7 +171,8 @@ def _texts(said: Said, measures: Mapping[str, str] | None) -> Iterator[tuple[str
             yield name, sentence(value, measures)
             yield f"{name}_short", sentence(value, measures)
             continue
-        yield name, str(value).replace("_", " ") if name == "wood" else text(value, measures)
+        is_kind_of_wood = name == "wood" and isinstance(value, str)
+        yield name, str(value).replace("_", " ") if is_kind_of_wood else text(value, measures)
         if isinstance(value, Figure):
             yield f"{name}_range", shown(value, measures).range
         elif isinstance(value, Dated):
