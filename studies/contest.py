@@ -51,7 +51,7 @@ CODE = [
     *(
         f"src/woodreeve/firing/{name}.py"
         for name in (
-            "account", "flock", "ground", "lots", "presence", "prices", "reduced", "replay", "rules",
+            "account", "flock", "ground", "lots", "polish", "presence", "prices", "reduced", "replay", "rules",
             "search",
         )
     ),
@@ -59,9 +59,11 @@ CODE = [
     "studies/contest.py",
     "studies/contest.toml",
 ]  # fmt: skip
+RULES_CODE = [one for one in CODE if one.rsplit("/", 1)[-1] in ("account.py", "rules.py", "contest.toml")]
+"""What the trials of rules hang on."""
 FOLDER = ROOT / ".cache" / "contest"
 WOOD_KWH_KG, MOISTURE, KG_L = 4.1, 0.18, 0.40
-WIDTH = 12
+WIDTH = 16
 DAYS_WEEK = ("monday", "tuesday", "wednesday", "thursday", "friday")
 
 
@@ -245,9 +247,9 @@ def prices_of(on: Stage, shares: dict[str, float]) -> tuple[PlanPrices, float, f
     return base.scaled(**{name: x for name, x in shares.items() if name != "wood_kwh"}), wood, wood / 0.85
 
 
-def kept(name: str, make: Any) -> Any:
-    """A piece of work, done once for this code."""
-    folder = FOLDER / code_hash([one for one in CODE if "season" not in one])
+def kept(name: str, make: Any, code: list[str] = CODE) -> Any:
+    """A piece of work, done once for this code; the kernel's own is told beside the figures."""
+    folder = FOLDER / code_hash([one for one in code if "season" not in one])
     folder.mkdir(parents=True, exist_ok=True)
     path = folder / f"{name.replace(' ', '_')}.json"
     if path.exists():
@@ -280,7 +282,7 @@ def tuned_trials(on: Stage) -> list[RuleTrial]:
             years=tuple(Things(**things) for things in one["years"]),
             kept_kwh=tuple(one["kept_kwh"]),
         )
-        for one in kept(f"trials {on.name}", make)
+        for one in kept(f"trials {on.name}", make, RULES_CODE)
     ]
 
 

@@ -12,10 +12,11 @@ from woodreeve.firing.account import Things, heat_kept_kwh, things_between
 from woodreeve.firing.flock import CHANGING, Flock, PlantState, Runner, begin_from
 from woodreeve.firing.ground import limits_of, make_ground
 from woodreeve.firing.lots import Lot
+from woodreeve.firing.polish import best_plan
 from woodreeve.firing.presence import Tending
 from woodreeve.firing.prices import PlanPrices
 from woodreeve.firing.reduced import Rough, rough_plant
-from woodreeve.firing.search import EMBERS_SHARE, Laid, search
+from woodreeve.firing.search import EMBERS_SHARE, Laid
 from woodreeve.house.dynamic import RoomDynamics
 from woodreeve.season import slots as s
 from woodreeve.season.inputs import FiringRule, Hours
@@ -405,10 +406,8 @@ def _planned(
         least_share=least_share,
         rough=rough,
     )
-    found = search(ground, width=width, finer=finer)
-    if not found:
-        return ()
-    return tuple(replace(one, hour=one.hour + at) for one in found[0].fires)
+    found = best_plan(ground, width=width, finer=finer)
+    return () if found is None else tuple(replace(one, hour=one.hour + at) for one in found.fires)
 
 
 def _first_today(fires: tuple[Laid, ...], at: int, hours_left: int, since: int = 0) -> Laid | None:

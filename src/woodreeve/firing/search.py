@@ -154,6 +154,9 @@ def _beginning(ground: Ground, number: int) -> _Branches:
 
 def _advance(ground: Ground, branches: _Branches, first: float, last: float) -> None:
     """Advance all futures, add up what it costs, and mark those that pass a limit."""
+    if branches.others and first < CASES_HOURS < last:
+        _advance(ground, branches, first, CASES_HOURS)
+        first = CASES_HOURS
     by_night = not 6.0 <= (ground.hour_of_day + first) % 24.0 < 22.0
     branches.spent = branches.spent + _play_on(ground, branches.central, first, last, by_night)
     branches.keeps &= _keeps(ground.limits, branches.central, branches.fired)
@@ -391,7 +394,7 @@ def play(ground: Ground, plans: Iterable[tuple[Laid, ...]]) -> list[Found]:
     Returns
     -------
     list of Found
-        In their order. A refill that comes too early, or finds the fire out, is against the limits.
+        In their order. Wood before the embers is against the limits; what does not fit is left out.
     """
     plans = list(plans)
     branches = _beginning(ground, len(plans))
@@ -409,8 +412,10 @@ def play(ground: Ground, plans: Iterable[tuple[Laid, ...]]) -> list[Found]:
             ember = rows[s.FUEL_J, n] / 3.6e6 <= EMBERS_SHARE * branches.load_kwh[n]
             if burning and not ember:
                 branches.keeps[n] = False
-            elif burning != (one.kind == "refill"):
-                laid[n] = replace(one, kind="refill" if burning else "light")
+            else:
+                room = min(ground.limits.space_kg, ground.lots[one.lot].full_kg) - float(rows[s.FUEL_KG, n])
+                kind: Literal["light", "refill"] = "refill" if burning else "light"
+                laid[n] = replace(one, kg=min(one.kg, max(room, 0.0)), kind=kind)
         _put_on(ground, branches, laid, odd.get(hour, False))
     _advance(ground, branches, now, float(ground.hours))
     total = _total(ground, branches, float(ground.hours))
