@@ -51,8 +51,8 @@ CODE = [
     *(
         f"src/woodreeve/firing/{name}.py"
         for name in (
-            "account", "flock", "ground", "lots", "polish", "presence", "prices", "reduced", "replay", "rules",
-            "search",
+            "account", "flock", "ground", "lots", "polish", "presence", "prices", "reduced", "replay",
+            "rules", "search",
         )
     ),
     "src/woodreeve/season/*.py",
