@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from datetime import datetime
+from typing import Any
 from zoneinfo import ZoneInfo
 
 import pytest
 
 from tests.answers.demo import demo
 from woodreeve.answers import stacks
-from woodreeve.holding.demo import DEMO_MOMENT
+from woodreeve.diary.entry import Entry
+from woodreeve.holding.demo import DEMO_MOMENT, demo_entries, demo_holding_text
 from woodreeve.records.asking import Asking
 
 LONDON = ZoneInfo("Europe/London")
@@ -44,6 +46,33 @@ def test_nothing_that_is_not_measured_or_too_wet_is_to_be_burnt() -> None:
             assert not line.burn
         if line.dryness == "wet":
             assert not line.burn
+
+
+def test_a_stack_that_a_stocktake_found_is_not_called_wet_before_it_is_measured() -> None:
+    """And once it is measured, the reading counts."""
+
+    def told(kind: str, hour: int, **payload: Any) -> Entry:
+        at = DEMO_MOMENT.replace(hour=hour)
+        return Entry(
+            id=f"{hour:032x}", holding="aldermoor", kind=kind, form=1, happened=at, entered=at, sent=at,
+            by="me", payload=payload,
+        )  # fmt: skip
+
+    rows = [{"length_m": 5.0, "height_m": 1.6, "log_cm": 33.0}]
+    found = told("counted", 10, place="back fence", rows=rows, species="ash")
+    read = told("measured", 11, place="back fence", shown_percent=[18.0, 19.0, 20.0], basis="wet")
+
+    def line(*entries: Entry) -> stacks.StackLine:
+        answer = stacks.answer(Asking(demo_holding_text(), DEMO_MOMENT, entries=(*demo_entries(), *entries)))
+        return next(line for line in answer.stacks if line.name == "back fence")
+
+    unread = line(found)
+    assert unread.moisture is None
+    assert "not_measured" in unread.reasons
+    assert "too_wet" not in unread.reasons
+    moisture = line(found, read).moisture
+    assert moisture is not None
+    assert moisture.value == pytest.approx(0.19, abs=0.025)
 
 
 def test_verdicts_follow_the_owners_limits() -> None:

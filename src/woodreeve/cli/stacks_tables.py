@@ -95,11 +95,9 @@ def _why(line: StackLine, measures: Measures) -> str:
         parts.append(sentence(line.ready.said, measures))
         if line.ready.cover_by is not None:
             parts.append(_("cover it by {day}").format(day=day(line.ready.cover_by.value)))
-    if line.not_followed:
-        parts.append(line.not_followed)
     if line.odd_readings:
         parts.append(_("a reading needs a second look"))
-    return "; ".join(parts)
+    return ". ".join(part for part in ("; ".join(parts), line.not_followed) if part)
 
 
 def _kept(kept: KeptLine, measures: Measures) -> str:

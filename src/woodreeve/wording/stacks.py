@@ -27,6 +27,7 @@ __all__ = [
 REASONS: Mapping[str, str] = {
     "dry": N_("dry"),
     "too_wet": N_("too wet as yet"),
+    "not_measured": N_("not measured"),
     "promised": N_("some of it is kept for a neighbour"),
     "spoils": N_("rots soonest"),
     "light_for_mild": N_("light wood for mild days"),

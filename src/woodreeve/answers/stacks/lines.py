@@ -13,7 +13,7 @@ from woodreeve.learning.present import FollowedStack
 from woodreeve.records.asking import Asking
 from woodreeve.workings import Figure, figure
 from woodreeve.yard.order import BurnReason, BurnStep, burning_order
-from woodreeve.yard.stacks import Dryness, StackHeat, stack_heat
+from woodreeve.yard.stacks import Dryness, MoistureNow, StackHeat, stack_heat
 from woodreeve.yard.stock import BurnTurn
 
 __all__ = ["KnownBy", "StackLine", "lines_of"]
@@ -63,7 +63,7 @@ class StackLine:
     covered_on: date | None
     turn: int
     why: Why
-    reasons: tuple[BurnReason, ...]
+    reasons: tuple[BurnReason | Literal["not_measured"], ...]
     burn_from: date | None
     burnt_kwh: Figure | None
     burn: bool
@@ -152,7 +152,7 @@ def _line(
         covered_on=contents.covered_on,
         turn=turn,
         why=burn.why,
-        reasons=step.reasons if step is not None else (),
+        reasons=_reasons(step, now) if step is not None else (),
         burn_from=date.fromisoformat(f"{begins}-01") if begins is not None else None,
         burnt_kwh=figure(step.total_kwh, "kWh", burning_order, basis="net heat of the wood")
         if step is not None
@@ -162,3 +162,10 @@ def _line(
         not_followed=not_followed,
         odd_readings=len(followed.outlook.odd) if followed is not None else 0,
     )
+
+
+def _reasons(step: BurnStep, now: MoistureNow) -> tuple[BurnReason | Literal["not_measured"], ...]:
+    """Why it has its turn; wood that nobody measured is not said to be wet."""
+    if now.known_by != "not_known":
+        return step.reasons
+    return tuple("not_measured" if reason == "too_wet" else reason for reason in step.reasons)
