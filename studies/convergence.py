@@ -131,6 +131,9 @@ def other_years(plant: Plant) -> list[dict[str, float]]:
                 "seed": seed,
                 "mean_store_rms_k": rms(coarse.store_c.mean(axis=1) - fine.store_c.mean(axis=1)),
                 "backup_of_demand": (backup_kwh(coarse) - backup_kwh(fine)) / demand,
+                "hours_switched_otherwise": int(
+                    np.sum(coarse.series(s.ON_BACKUP) != fine.series(s.ON_BACKUP))
+                ),
             }
         )
         print(told[-1], flush=True)
