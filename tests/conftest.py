@@ -12,8 +12,14 @@ from woodreeve.season.cache import kernel_cache_folder
 # it must be named before the compiler is first imported.
 os.environ["NUMBA_CACHE_DIR"] = kernel_cache_folder(str(Path(__file__).parents[1] / ".cache" / "kernels"))
 
+from hypothesis import settings
+
 from tests import postgresql
 from tests.needs import needs_all
+
+# How long one example takes says more of a busy machine than of the code; each test has a time limit as a whole.
+settings.register_profile("woodreeve", deadline=None)
+settings.load_profile("woodreeve")
 
 
 @pytest.hookimpl(wrapper=True)
