@@ -32,7 +32,6 @@ __all__ = [
     "DegreeDays",
     "DryHeat",
     "Floats",
-    "Fraction",
     "Ge",
     "Gt",
     "Hour",
@@ -45,14 +44,12 @@ __all__ = [
     "Le",
     "Litre",
     "Lt",
-    "Metre",
     "MjPerKg",
     "Moisture",
     "MoistureDryBasis",
     "OneOrMany",
     "RelativeHumidity",
     "Share",
-    "Tonne",
     "Unit",
     "UValue",
     "Watt",
@@ -72,8 +69,6 @@ OneOrMany = TypeVar("OneOrMany", float, Floats)
 
 Share = Annotated[float, Unit("-"), Ge(0.0), Le(1.0)]
 """A part of a whole, from 0 to 1."""
-Fraction = Share
-"""The same as a share; use whichever word reads better."""
 Moisture = Annotated[float, Unit("-"), Ge(0.0), Le(0.7)]
 """Water over wet mass, as a fraction: always the wet basis."""
 MoistureDryBasis = Annotated[float, Unit("-"), Ge(0.0), Le(2.34)]
@@ -89,10 +84,8 @@ KwhPerKg = Annotated[float, Unit("kWh/kg"), Ge(-1.0), Le(14.0)]
 KwhPerM3 = Annotated[float, Unit("kWh/m3"), Ge(-1000.0), Le(12000.0)]
 WoodDensity = Annotated[float, Unit("kg/m3"), Ge(80.0), Le(1400.0)]
 Kilogram = Annotated[float, Unit("kg"), Ge(0.0), Le(1e7)]
-Tonne = Annotated[float, Unit("t"), Ge(0.0), Le(1e4)]
 CubicMetre = Annotated[float, Unit("m3"), Ge(0.0), Le(1e6)]
 Litre = Annotated[float, Unit("L"), Ge(0.0), Le(1e6)]
-Metre = Annotated[float, Unit("m"), Ge(0.0), Le(1e5)]
 Area = Annotated[float, Unit("m2"), Ge(0.0), Le(1e5)]
 UValue = Annotated[float, Unit("W/(m2*K)"), Ge(0.05), Le(7.0)]
 WattPerKelvin = Annotated[float, Unit("W/K"), Ge(0.0), Le(1e5)]
