@@ -26,6 +26,7 @@ from woodreeve.wording.labels import assumed_words, label, mix_words
 from woodreeve.wording.sentences import SENTENCES, sentence
 from woodreeve.workings import Dated, Figure, Said
 
+DAY = Dated(date(2026, 3, 14), "a test")
 FILL = Figure(12.0, "m3", "a test", "stacked", 10.0, 14.0)
 
 
@@ -51,12 +52,16 @@ def test_every_sentence_used_is_written() -> None:
 def test_every_sentence_can_be_filled(key: str) -> None:
     """With the values it names, and nothing is left in braces."""
     names = [name for _, name, _, _ in string.Formatter().parse(SENTENCES[key]) if name]
-    fill: dict[str, Any] = dict.fromkeys(names, FILL)
+    told_of = {name.removesuffix("_range").removesuffix("_short") for name in names}
+    days = {name for name in told_of if f"{name}_short" in names}
+    fill: dict[str, Any] = {name: DAY if name in days else FILL for name in told_of}
     of_a_kind = "wood" in fill and key.startswith("stacks.")
     told = sentence(Said(key, {**fill, "wood": "ash"} if of_a_kind else fill))
     assert "{" not in told
     assert "  " not in told
-    assert told.count("12 m³ stacked") == len(names) - of_a_kind
+    assert told.count("12 m³ stacked") == len([name for name in names if name in told_of - days]) - of_a_kind
+    assert told.count("10 to 14") == len([name for name in names if name.endswith("_range")])
+    assert told.count("14 March") == len([name for name in names if name in days or name.endswith("_short")])
     if key.split(".")[0] in ("winter", "diary"):
         assert told.endswith(".")
 
