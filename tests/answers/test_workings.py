@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from tests.answers.demo import demo, plain
-from woodreeve.answers import diary, plant, stacks, upkeep, winter
+from woodreeve.answers import diary, plant, stacks, tonight, upkeep, winter
 from woodreeve.holding.demo import demo_holding_text
 from woodreeve.records.asking import Asking
 from woodreeve.weather.typical import typical_year
@@ -17,13 +17,14 @@ from woodreeve.workings.load import load_all
 from woodreeve.workings.why import figures_of, open_figure
 
 ANSWERS = {
+    "tonight": tonight.answer,
     "winter": winter.answer,
     "stacks": stacks.answer,
     "plant": plant.answer,
     "upkeep": upkeep.answer,
     "diary": diary.answer,
 }
-OPENED = ("winter", "stacks", "plant", "upkeep")
+OPENED = ("tonight", "winter", "stacks", "plant", "upkeep")
 
 
 def without_past_fuel() -> str:

@@ -42,10 +42,10 @@ def profile(store: StoreNow) -> Chart:
     def draw(axes: Axes, palette: Palette, narrow: bool) -> None:
         axes.fill_betweenx(middles, low, high, color=palette.second, alpha=0.3, linewidth=0)
         axes.plot(layers, middles, color=palette.first, linewidth=2.2)
-        for at, words, side in ((useful, _("useful above"), "right"), (limit, _("limit"), "right")):
+        for at, words in ((useful, _("useful above")), (limit, _("limit"))):
             axes.axvline(at, color=palette.care, linewidth=1.0, linestyle=(0, (4, 3)))
             axes.text(
-                at, height, f"{words} ", ha=side, va="top", rotation=90, color=palette.ink, fontsize=9.5
+                at, height, f"{words} ", ha="right", va="top", rotation=90, color=palette.ink, fontsize=9.5
             )
         axes.set_xlim(min(20.0, *low), max(95.0, *high))
         axes.set_ylim(0.0, height)
@@ -69,9 +69,9 @@ def profile(store: StoreNow) -> Chart:
             _("At most °C"),
         ],
         rows=rows,
-        width=460,
-        height=360,
-        narrow_height=320,
+        width=680,
+        height=330,
+        narrow_height=300,
         draw=draw,
     )
 

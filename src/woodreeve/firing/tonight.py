@@ -411,7 +411,12 @@ class _Desk:
             asked += [("later", Only(not_before_h=hour, must_at_h=hour)) for hour in later[:1]]
             size = first.kg / min(self.ground.limits.space_kg, self.wood.lots[first.lot].full_kg)
             if size > LESS_SHARE + 0.2:
-                asked.append(("less", Only(not_before_h=first.hour, first_at_most=size - LESS_SHARE)))
+                asked.append(
+                    (
+                        "less",
+                        Only(not_before_h=first.hour, must_at_h=first.hour, first_at_most=size - LESS_SHARE),
+                    )
+                )
             others = tuple(n for n in range(len(self.wood.lots)) if n != first.lot)
             if others:
                 asked.append(("other_stack", Only(lots=others)))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable
+from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from fastapi import Request
@@ -16,7 +17,10 @@ if TYPE_CHECKING:
     from woodreeve.answers.tonight import TonightAnswer
     from woodreeve.records.asking import Asking
 
-__all__ = ["preparing", "tonight_now"]
+__all__ = ["at_step", "preparing", "tonight_now"]
+
+STEP_MINUTES = 10
+"""A plan stands for so long, unless something is noted. [min]"""
 
 
 def preparing(request: Request, asking: Asking) -> Job | None:
@@ -37,4 +41,19 @@ def tonight_now(request: Request, asking: Asking) -> TonightAnswer:
     """The plan, worked out once as long as nothing it rests on changes."""
     from woodreeve.answers import tonight
 
-    return household_of(request).remembered(tonight.answer, asking)
+    return household_of(request).remembered(tonight.answer, at_step(request, asking))
+
+
+def at_step(request: Request, asking: Asking) -> Asking:
+    """The same question at the end of the ten minutes it falls in, so that a plan stands for as long.
+
+    What was noted meanwhile is seen, and the plan begins at the same whole hour.
+    """
+    past = timedelta(
+        minutes=asking.moment.minute % STEP_MINUTES,
+        seconds=asking.moment.second,
+        microseconds=asking.moment.microsecond,
+    )
+    if not past:
+        return asking
+    return household_of(request).ask(asking.moment + timedelta(minutes=STEP_MINUTES) - past)

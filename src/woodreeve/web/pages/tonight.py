@@ -11,7 +11,7 @@ from woodreeve.links.refresh import refresh_forecast
 from woodreeve.web.asking import Asked, HouseholdOf
 from woodreeve.web.drawings import kept_drawing
 from woodreeve.web.render import page
-from woodreeve.web.tonight_ready import preparing, tonight_now
+from woodreeve.web.tonight_ready import at_step, preparing, tonight_now
 
 __all__ = ["router"]
 
@@ -57,5 +57,6 @@ def fetch(asking: Asked, household: HouseholdOf) -> Response:
 @router.get("/tonight/chart/{name}")
 def chart(request: Request, asking: Asked, name: str) -> Response:
     """Draw one of the charts."""
-    drawn = charts.of(tonight_now(request, asking))
-    return kept_drawing(request, (tonight.__name__, *asking.key), drawn, name)
+    stepped = at_step(request, asking)
+    drawn = charts.of(tonight_now(request, stepped))
+    return kept_drawing(request, (tonight.__name__, *stepped.key), drawn, name)
