@@ -20,13 +20,14 @@ from woodreeve.season.inputs import FiringRule
 from woodreeve.season.knee import Knee, bigger_store, knee_of_store, running_cost, worth_of_saving
 from woodreeve.season.sizes import Choices, Insulation, Presence, boilers_to_try, stores_to_try
 from woodreeve.season.year import common_evening_rule
-from woodreeve.supply.need import burnt_wood, full_load_kg
+from woodreeve.supply.need import BurntWood, burnt_wood, full_load_kg
 from woodreeve.weather.normals import normals_of
 from woodreeve.weather.series import Hourly
 from woodreeve.weather.typical import hard_winter_year, typical_year
 from woodreeve.wood.heat import energy_per_kg
-from woodreeve.wood.mass import mass_of_stacked
+from woodreeve.wood.mass import stacked_of_mass
 from woodreeve.workings import Figure, Said, figure
+from woodreeve.workings.trace import current_trace
 
 __all__ = [
     "WEATHERS",
@@ -48,9 +49,6 @@ WeatherName: TypeAlias = Literal["typical", "free", "hard"]
 WEATHERS: tuple[WeatherName, ...] = ("typical", "free", "hard")
 
 Key: TypeAlias = tuple[float, float, Insulation, Presence]
-
-FREE_SEED = 1
-"""Number of the throw of dice for the winter as it may fall."""
 
 NET_OF_GROSS = {"natural_gas": 1.0 / 1.11, "lpg": 1.0 / 1.09, "oil": 1.0 / 1.07}
 """Net heat in a gross kWh of a fuel, rounded, from memory. [-]"""
@@ -113,8 +111,10 @@ class Step:
 class Priced:
     """Prices that the running cost rests on, and the fields of those that are missing."""
 
+    wood: BurntWood
     costs: Mapping[str, float]
     missing: tuple[str, ...]
+    currency: str
 
     @property
     def known(self) -> bool:
@@ -203,9 +203,13 @@ def tried(
             boilers_kw=boilers_to_try(load.value, holding.plant.boiler.output_kw),
             stores_litres=stores_to_try(load.value, holding.plant.store.litres),
         )
-    rule, load_kg_per_litre = _rule(asking)
+    _declare(choices)
+    boiler = holding.plant.boiler
+    load_kg = _full_load(asking)
+    rule = _rule(asking, load_kg)
+    space = {} if boiler.fuel_space_litres is None else {"space_litres": boiler.fuel_space_litres}
     sweep = design_sweep(
-        holding.house, holding.plant, _winters(asking), rule, load_kg_per_litre, choices, progress
+        holding.house, holding.plant, _winters(asking), rule, load_kg, choices, progress=progress, **space
     )
     return Tried(sweep, load, choices)
 
@@ -264,21 +268,34 @@ def _winters(asking: Asking) -> tuple[Hourly, ...]:
     normals = normals_of(usual) if told is None else told
     return (
         usual,
-        typical_year(normals, free=True, seed=FREE_SEED),
+        typical_year(normals, free=True),
         hard_winter_year(normals, spell_c=asking.holding.climate.design_c),
     )
 
 
-def _rule(asking: Asking) -> tuple[FiringRule, float]:
-    """The common rule with the owner's wood, and the weight of a litre of fuel space."""
+def _full_load(asking: Asking) -> float:
+    """A full load of the owner's wood; of a fuel space of 100 litres where none is told."""
     boiler = asking.holding.plant.boiler
     wood = burnt_wood(asking.stock, asking.holding.yard.limits, boiler.log_length_cm)
-    space = boiler.fuel_space_litres or 100.0
-    load_kg = full_load_kg(replace(boiler, fuel_space_litres=space), wood)
+    told = boiler if boiler.fuel_space_litres is not None else replace(boiler, fuel_space_litres=100.0)
+    return full_load_kg(told, wood)
+
+
+def _rule(asking: Asking, load_kg: float) -> FiringRule:
+    """The common rule with the owner's wood."""
+    boiler = asking.holding.plant.boiler
+    wood = burnt_wood(asking.stock, asking.holding.yard.limits, boiler.log_length_cm)
     heat = energy_per_kg(wood.mix, wood.moisture)
     if boiler.efficiency_net is None:
-        return common_evening_rule(load_kg, wood.moisture, heat), load_kg / space
-    return common_evening_rule(load_kg, wood.moisture, heat, boiler.efficiency_net), load_kg / space
+        return common_evening_rule(load_kg, wood.moisture, heat)
+    return common_evening_rule(load_kg, wood.moisture, heat, boiler.efficiency_net)
+
+
+def _declare(choices: Choices) -> None:
+    """Tell a trace what is tried."""
+    trace = current_trace()
+    if trace is not None:
+        trace.given(choices, "question.choices", "asked for")
 
 
 def _snapped(picked: Picked, holding: Holding, load_kw: float, choices: Choices) -> Picked:
@@ -302,7 +319,7 @@ def _priced(asking: Asking) -> Priced:
     """The owner's prices of wood, backup fuel and lighting; what is missing is named."""
     prices, plant = asking.holding.prices, asking.holding.plant
     wood = burnt_wood(asking.stock, asking.holding.yard.limits, plant.boiler.log_length_cm)
-    costs = {"stacked_kg": mass_of_stacked(wood.mix, 1.0, wood.moisture, wood.form)}
+    costs: dict[str, float] = {}
     missing = []
     if prices.own_wood_stacked_m3 is None:
         missing.append("prices.own_wood_stacked_m3")
@@ -317,7 +334,7 @@ def _priced(asking: Asking) -> Priced:
         missing.append("prices.lighting")
     else:
         costs["lighting_price"] = prices.lighting
-    return Priced(costs, tuple(missing))
+    return Priced(wood, costs, tuple(missing), prices.currency)
 
 
 def _fuel_price(holding: Holding, backup: BackupBoiler) -> dict[str, float] | None:
@@ -338,7 +355,11 @@ def _fuel_price(holding: Holding, backup: BackupBoiler) -> dict[str, float] | No
 
 
 def _cost(one: Variant, priced: Priced) -> float | None:
-    return running_cost(one.winters[0], **priced.costs) if priced.known else None
+    if not priced.known:
+        return None
+    typical, wood = one.winters[0], priced.wood
+    stacked_m3 = stacked_of_mass(wood.mix, typical.wood_kg, wood.moisture, wood.form)
+    return running_cost(typical, stacked_m3=stacked_m3, **priced.costs)
 
 
 def _line(one: Variant, priced: Priced) -> Line:
@@ -358,7 +379,9 @@ def _line(one: Variant, priced: Priced) -> Line:
         cold_kh=of("cold_kh", "K*h", "under the wanted temperature"),
         wood_kg=of("wood_kg", "kg", "as burnt"),
         store_loss_kwh=of("store_loss_kwh", "kWh")[0],
-        cost=None if cost is None else figure(cost, "money", running_cost, basis="of a typical winter"),
+        cost=None
+        if cost is None
+        else figure(cost, priced.currency, running_cost, basis="of a typical winter"),
     )
 
 
@@ -390,7 +413,7 @@ def _steps(row: list[Variant], knee: Knee, priced: Priced, holding: Holding) -> 
                 backup_spared_kwh=figure(bought.backup_kwh, "kWh", bigger_store),
                 worth=None
                 if worth is None
-                else figure(worth, "money", worth_of_saving, basis="at most, once"),
+                else figure(worth, holding.prices.currency, worth_of_saving, basis="at most, once"),
             )
         )
     return tuple(steps)

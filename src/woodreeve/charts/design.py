@@ -125,15 +125,14 @@ def trade(answer: DesignAnswer) -> Chart:
     def draw(axes: Axes, palette: Palette, narrow: bool) -> None:
         _curves(axes, palette, names, xs, ys)
         for row_x, row_y in zip(xs, ys, strict=True):
-            for end in (0, -1):
-                axes.annotate(
-                    _("{litres} l").format(litres=number(answer.stores_litres[end])),
-                    (row_x[end], row_y[end]),
-                    xytext=(6, 5),
-                    textcoords="offset points",
-                    fontsize=8.5,
-                    color=palette.soft,
-                )
+            axes.annotate(
+                _("{litres} l").format(litres=number(answer.stores_litres[0])),
+                (row_x[0], row_y[0]),
+                xytext=(6, 5),
+                textcoords="offset points",
+                fontsize=9,
+                color=palette.soft,
+            )
         _framed(axes, palette, narrow, 3)
         axes.margins(x=0.1)
         axes.set_xlabel(_("heat from the backup, %"))
@@ -152,7 +151,7 @@ def trade(answer: DesignAnswer) -> Chart:
     return Chart(
         summary=_(
             "Firings against the backup's share, with the boiler picked: each mark is a store, each curve "
-            "who is at home. Down and to the left is better."
+            "who is at home, from the smallest store on. Down and to the left is better."
         ),
         alt=_("Firings against the share of the backup"),
         heads=heads,

@@ -49,6 +49,11 @@ class Sources:
         """The number of a source, given at its first use."""
         return self._numbers.setdefault(source, len(self._numbers) + 1)
 
+    def of(self, source: str, read: str) -> int:
+        """The number of a source with how it is known, told once where the source says it already."""
+        said = {"practice": "common practice", "judgement": "judgement"}.get(read, "")
+        return self.number(source if said and said in source.lower() else f"{source}; {words(read)}")
+
     def of_rule(self, rule: Rule) -> int:
         """The number of a rule's source, with nation, day and how it is known."""
         told = [rule.source, words(rule.force)]
@@ -56,7 +61,7 @@ class Sources:
             told.append(", ".join(words(nation) for nation in rule.nations))
         if rule.since:
             told.append(_("since {day}").format(day=day(rule.since)))
-        return self.number("; ".join([*told, words(rule.read)]))
+        return self.of("; ".join(told), rule.read)
 
     @property
     def listed(self) -> tuple[str, ...]:

@@ -150,7 +150,7 @@ def design_sweep(
     choices : Choices
         What is tried against what.
     space_litres : float
-        Fuel space that takes this load; other boilers' loads grow with their fuel space. [L] Above 0, up to 2000.
+        Fuel space that takes this load; other boilers' loads grow with theirs. [L] Above 0, up to 2000.
     progress : callable, optional
         Told the share done; the work stops where it answers False.
 

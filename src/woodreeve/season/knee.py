@@ -155,7 +155,7 @@ def running_cost(
     winter: Winter,
     *,
     wood_price: Annotated[float, Unit("money/m3"), Ge(0.0)],
-    stacked_kg: Annotated[float, Unit("kg"), Gt(0.0)],
+    stacked_m3: Annotated[float, Unit("m3"), Ge(0.0)],
     fuel_price: Annotated[float, Unit("money"), Ge(0.0)] = 0.0,
     fuel_kwh: Annotated[float, Unit("kWh"), Gt(0.0)] = 1.0,
     lighting_price: Annotated[float, Unit("money"), Ge(0.0)] = 0.0,
@@ -165,11 +165,11 @@ def running_cost(
     Parameters
     ----------
     winter : Winter
-        Wood, fuel and fires of it.
+        Fuel and fires of it.
     wood_price : float
         Worth of a stacked cubic metre of the wood. [money/m3] 0 or more.
-    stacked_kg : float
-        Weight of a stacked cubic metre as burnt. [kg] Above 0.
+    stacked_m3 : float
+        The winter's wood, stacked. [m3] 0 or more.
     fuel_price : float
         Price of one litre, or one kWh, of the backup's fuel. [money] 0 or more.
     fuel_kwh : float
@@ -189,13 +189,13 @@ def running_cost(
 
     Notes
     -----
-    .. math:: K = \frac{m}{m_s}\,p_w + \frac{Q_f}{q_f}\,p_f + n\,p_l
+    .. math:: K = V_s\,p_w + \frac{Q_f}{q_f}\,p_f + n\,p_l
 
     References
     ----------
     .. [1] Plain arithmetic.
     """
-    wood = winter.wood_kg / stacked_kg * wood_price
+    wood = stacked_m3 * wood_price
     return wood + winter.backup_fuel_kwh / fuel_kwh * fuel_price + winter.fires * lighting_price
 
 
