@@ -321,8 +321,8 @@ def kernel(figures: Figures) -> list[str]:
     ]
     return [
         f"{batch['processors']} processors, and a load of {batch['load_while_measuring']:.1f} at the end of "
-        "the batches, their own two threads included: more than 2 means that other work shared the machine, and "
-        "times by the clock are longer than on a quiet one.",
+        "the batches, their own two threads included: more than 2 means that other work shared the "
+        "machine, and times by the clock are longer than on a quiet one.",
         "",
         *_table(["what", "measured", "wanted"], rows),
     ]
