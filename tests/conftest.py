@@ -17,7 +17,7 @@ from hypothesis import settings
 from tests import postgresql
 from tests.needs import needs_all
 
-# How long one example takes says more of a busy machine than of the code; each test has a time limit as a whole.
+# How long one example takes says more of a busy machine than of the code; each whole test has its limit.
 settings.register_profile("woodreeve", deadline=None)
 settings.load_profile("woodreeve")
 
