@@ -59,4 +59,4 @@ def chart(request: Request, asking: Asked, name: str) -> Response:
     """Draw one of the charts."""
     stepped = at_step(request, asking)
     drawn = charts.of(tonight_now(request, stepped))
-    return kept_drawing(request, (tonight.__name__, *stepped.key), drawn, name)
+    return kept_drawing(request, (tonight.answer.__module__, *stepped.key), drawn, name)
