@@ -15,11 +15,11 @@ from woodreeve.season.cache import kernel_cache_folder
 ROOT = Path(__file__).resolve().parent.parent
 os.environ.setdefault("NUMBA_CACHE_DIR", kernel_cache_folder(str(ROOT / ".cache" / "kernels")))
 
-from studies import stamp  # noqa: E402  # the cache folder must be named before the compiler is imported
-from tests.answers.demo import demo  # noqa: E402
-from woodreeve.answers import design  # noqa: E402
-from woodreeve.errors import Refused  # noqa: E402
-from woodreeve.season.sizes import Choices  # noqa: E402
+from studies import stamp
+from tests.answers.demo import demo
+from woodreeve.answers import design
+from woodreeve.errors import Refused
+from woodreeve.season.sizes import Choices
 
 CODE = (
     "src/woodreeve/season/*.py",

@@ -23,18 +23,18 @@ from woodreeve.season.cache import kernel_cache_folder
 ROOT = Path(__file__).resolve().parent.parent
 os.environ.setdefault("NUMBA_CACHE_DIR", kernel_cache_folder(str(ROOT / ".cache" / "kernels")))
 
-import numpy as np  # noqa: E402  # the cache folder must be named before the compiler is imported
-from scipy.integrate import solve_ivp  # noqa: E402
+import numpy as np
+from scipy.integrate import solve_ivp
 
-from bench import _equations as ode  # noqa: E402
-from bench._to_c import source  # noqa: E402
-from studies import stamp  # noqa: E402
-from tests.season.plants import CAPACITIES, ROOMS, changed, prepared  # noqa: E402
-from woodreeve.plant.hot_water import tapping_powers  # noqa: E402
-from woodreeve.season import slots as s  # noqa: E402
-from woodreeve.season.batch import LANES, run_many  # noqa: E402
-from woodreeve.season.inputs import Fire, FiringRule, Hours, day_pattern  # noqa: E402
-from woodreeve.season.run import Case, Lanes  # noqa: E402
+from bench import _equations as ode
+from bench._to_c import source
+from studies import stamp
+from tests.season.plants import CAPACITIES, ROOMS, changed, prepared
+from woodreeve.plant.hot_water import tapping_powers
+from woodreeve.season import slots as s
+from woodreeve.season.batch import LANES, run_many
+from woodreeve.season.inputs import Fire, FiringRule, Hours, day_pattern
+from woodreeve.season.run import Case, Lanes
 
 CODE = (
     "src/woodreeve/season/slots.py",

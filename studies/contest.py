@@ -22,29 +22,29 @@ from woodreeve.season.cache import kernel_cache_folder
 ROOT = Path(__file__).resolve().parent.parent
 os.environ.setdefault("NUMBA_CACHE_DIR", kernel_cache_folder(str(ROOT / ".cache" / "kernels")))
 
-import numpy as np  # noqa: E402  # the cache folder must be named before the compiler is imported
-from scipy import stats  # noqa: E402
+import numpy as np
+from scipy import stats
 
-from studies.stamp import code_hash, write  # noqa: E402
-from woodreeve.firing.account import Things  # noqa: E402
-from woodreeve.firing.fields import Presence, PresenceWindow  # noqa: E402
-from woodreeve.firing.flock import PlantState  # noqa: E402
-from woodreeve.firing.lots import Lot  # noqa: E402
-from woodreeve.firing.presence import Tending, tending_times  # noqa: E402
-from woodreeve.firing.prices import PlanPrices  # noqa: E402
-from woodreeve.firing.replay import Replay, replay_plans, replay_rule  # noqa: E402
-from woodreeve.firing.rules import RuleRanges, RuleTrial, best_rule, evening_rule, rule_candidates, try_rules  # noqa: E402
-from woodreeve.house.dynamic import RoomDynamics, zone_dynamics  # noqa: E402
-from woodreeve.plant.fields import BackupBoiler, Circuit, Cylinder, HeatEscape, LogBoiler, Plant, Store  # noqa: E402
-from woodreeve.plant.hot_water import tapping_powers  # noqa: E402
-from woodreeve.season.inputs import FiringRule, Hours, day_pattern  # noqa: E402
-from woodreeve.season.setup import Prepared, prepare  # noqa: E402
-from woodreeve.units import Floats  # noqa: E402
-from woodreeve.weather.cases import weather_paths  # noqa: E402
-from woodreeve.weather.forecast import Outlook  # noqa: E402
-from woodreeve.weather.normals import Normals  # noqa: E402
-from woodreeve.weather.series import Hourly  # noqa: E402
-from woodreeve.weather.typical import hard_winter_year, typical_year  # noqa: E402
+from studies.stamp import code_hash, write
+from woodreeve.firing.account import Things
+from woodreeve.firing.fields import Presence, PresenceWindow
+from woodreeve.firing.flock import PlantState
+from woodreeve.firing.lots import Lot
+from woodreeve.firing.presence import Tending, tending_times
+from woodreeve.firing.prices import PlanPrices
+from woodreeve.firing.replay import Replay, replay_plans, replay_rule
+from woodreeve.firing.rules import RuleRanges, RuleTrial, best_rule, evening_rule, rule_candidates, try_rules
+from woodreeve.house.dynamic import RoomDynamics, zone_dynamics
+from woodreeve.plant.fields import BackupBoiler, Circuit, Cylinder, HeatEscape, LogBoiler, Plant, Store
+from woodreeve.plant.hot_water import tapping_powers
+from woodreeve.season.inputs import FiringRule, Hours, day_pattern
+from woodreeve.season.setup import Prepared, prepare
+from woodreeve.units import Floats
+from woodreeve.weather.cases import weather_paths
+from woodreeve.weather.forecast import Outlook
+from woodreeve.weather.normals import Normals
+from woodreeve.weather.series import Hourly
+from woodreeve.weather.typical import hard_winter_year, typical_year
 
 TOLD: dict[str, Any] = tomllib.loads((ROOT / "studies" / "contest.toml").read_text("utf-8"))
 CODE = [

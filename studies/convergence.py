@@ -15,16 +15,16 @@ from woodreeve.season.cache import kernel_cache_folder
 ROOT = Path(__file__).resolve().parent.parent
 os.environ.setdefault("NUMBA_CACHE_DIR", kernel_cache_folder(str(ROOT / ".cache" / "kernels")))
 
-import numpy as np  # noqa: E402  # the cache folder must be named before the compiler is imported
+import numpy as np
 
-from bench.kernel import year  # noqa: E402
-from studies import stamp  # noqa: E402
-from tests.season.plants import PLANT, ROOMS, changed  # noqa: E402
-from woodreeve.plant.fields import Plant  # noqa: E402
-from woodreeve.season import slots as s  # noqa: E402
-from woodreeve.season.inputs import Fire  # noqa: E402
-from woodreeve.season.run import Case, Result, run  # noqa: E402
-from woodreeve.season.setup import Settings, prepare  # noqa: E402
+from bench.kernel import year
+from studies import stamp
+from tests.season.plants import PLANT, ROOMS, changed
+from woodreeve.plant.fields import Plant
+from woodreeve.season import slots as s
+from woodreeve.season.inputs import Fire
+from woodreeve.season.run import Case, Result, run
+from woodreeve.season.setup import Settings, prepare
 
 CODE = (
     "src/woodreeve/season/slots.py",

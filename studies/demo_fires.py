@@ -26,20 +26,20 @@ from woodreeve.season.cache import kernel_cache_folder
 ROOT = Path(__file__).resolve().parent.parent
 os.environ.setdefault("NUMBA_CACHE_DIR", kernel_cache_folder(str(ROOT / ".cache" / "kernels")))
 
-import numpy as np  # noqa: E402  # the cache folder must be named before the compiler is imported
+import numpy as np
 
-from studies.stamp import code_hash  # noqa: E402
-from woodreeve.firing.presence import attended_spans, may_tend  # noqa: E402
-from woodreeve.holding.demo import demo_holding_text  # noqa: E402
-from woodreeve.holding.demo.diary import ENDS, ZONE  # noqa: E402
-from woodreeve.holding.document import Holding  # noqa: E402
-from woodreeve.holding.toml import load  # noqa: E402
-from woodreeve.season import slots as s  # noqa: E402
-from woodreeve.season.inputs import Fire  # noqa: E402
-from woodreeve.season.run import Case, Result, run  # noqa: E402
-from woodreeve.season.scene import scene  # noqa: E402
-from woodreeve.season.year import rolled  # noqa: E402
-from woodreeve.weather.typical import typical_year  # noqa: E402
+from studies.stamp import code_hash
+from woodreeve.firing.presence import attended_spans, may_tend
+from woodreeve.holding.demo import demo_holding_text
+from woodreeve.holding.demo.diary import ENDS, ZONE
+from woodreeve.holding.document import Holding
+from woodreeve.holding.toml import load
+from woodreeve.season import slots as s
+from woodreeve.season.inputs import Fire
+from woodreeve.season.run import Case, Result, run
+from woodreeve.season.scene import scene
+from woodreeve.season.year import rolled
+from woodreeve.weather.typical import typical_year
 
 CODE = (
     "src/woodreeve/season/slots.py",

@@ -69,7 +69,7 @@ def test_the_two_ways_from_gross_to_net_as_fired_agree() -> None:
 
 
 def test_drying_gains_little_heat_by_the_cubic_metre() -> None:
-    """A retail table prints 10.83, 10.49 and 9.46 GJ/m3: 3 % and 13 % less (drewbudcentrum.pl)."""
+    """A retail table prints 10.83, 10.49 and 9.46 GJ/m3: 3 % and 13 % less (name withheld)."""
     dry, seasoned, green = (heat_in_a_cubic_metre(570.0, 19.0, m) for m in (0.0, 0.2, 0.5))
     assert 1 - seasoned / dry == pytest.approx(0.03, abs=0.005)
     assert 1 - green / dry == pytest.approx(0.13, abs=0.005)

@@ -103,8 +103,8 @@ def heat_escape_gap(
 
     References
     ----------
-    .. [1] sbba.se, on wood boilers and thermal discharge; pelletsbestellung.de, glossary, thermal discharge
-       (read): it must not depend on mains electricity, opens near 95 °C.
+    .. [1] sbba.se, on wood boilers and thermal discharge; glossary of a fuel trade site (name withheld),
+       thermal discharge (read): it must not depend on mains electricity, opens near 95 °C.
     .. [2] A boiler maker's manual (read, name withheld): yearly check; no home water supply that needs
        electricity.
     """

@@ -285,9 +285,6 @@ TOTALS = 237
 ) = range(9)
 HOUR_COLUMNS = 9
 
-LOOPS = 5
-"""Loops through the store, each with four rows from its flow on."""
-
 RADIATOR_STEPS = 481
 RADIATOR_PER_K = 4.0
 """The table of radiator factors: every quarter of a degree up to 120 K."""

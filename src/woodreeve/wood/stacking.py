@@ -152,7 +152,7 @@ def stacked_solid_share(form: Form, wood: Wood, factors: FactorSet = "tfz_2006")
     References
     ----------
     .. [1] TFZ Straubing, conversion table, January 2006, read as reproduced at
-       brennholzverkauf-nagl.de/seiten/scheitholz.html; 0.62, 0.64 and 1.16 also at oberland-kurier.de.
+       a firewood retailer's page (name withheld); 0.62, 0.64 and 1.16 also at oberland-kurier.de.
     .. [2] waldhilfe.de/masseinheiten-fuer-holz, flat factor 1.4.
 
     Examples
@@ -199,7 +199,7 @@ def loose_solid_share(form: LooseForm, wood: Wood, factors: FactorSet = "tfz_200
     References
     ----------
     .. [1] TFZ Straubing, conversion table, January 2006, read as reproduced at
-       brennholzverkauf-nagl.de/seiten/scheitholz.html.
+       a firewood retailer's page (name withheld).
     .. [2] waldhilfe.de/masseinheiten-fuer-holz, flat factors 2.0 to 2.2.
 
     Examples

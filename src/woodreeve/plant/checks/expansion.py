@@ -136,7 +136,8 @@ def expansion_to_overshoot(antifreeze: Antifreeze = 0.0, hot: Water = 110.0) -> 
 
     References
     ----------
-    .. [1] :func:`expansion_share`; limit of 110 °C: pelletsbestellung.de glossary 596 (read).
+    .. [1] :func:`expansion_share`; limit of 110 °C: glossary of a fuel trade site (name withheld),
+       entry 596 (read).
 
     Examples
     --------

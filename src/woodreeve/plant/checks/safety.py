@@ -191,8 +191,8 @@ def discharge_limit(
 
     References
     ----------
-    .. [1] pelletsbestellung.de glossary 596, thermal discharge (read): usually 95 °C, at most 110 °C in the
-       boiler. The two degrees are judgement.
+    .. [1] Glossary of a fuel trade site (name withheld), entry 596, thermal discharge (read): usually
+       95 °C, at most 110 °C in the boiler. The two degrees are judgement.
 
     Examples
     --------
