@@ -79,9 +79,36 @@ def test_no_plan_ever_passes_a_limit(
             assert 0.0 < laid.kg <= full_kg + 1e-9
     best = candidates[0]
     assert all(share <= 0.10 + 1e-9 for share in refills(on, best))
+    fires = tuple(Fire(hour=one.hour, kg=one.kg, moisture=0.18, heat_kwh_per_kg=4.1) for one in best.fires)
+    alone = run(Case(prepared=on.prepared, hours=on_hours(on), firing=fires), record_every_h=0.25)
+    if fires:
+        since = int(fires[0].hour * 4)
+        until = 48 * 4
+        assert alone.rows[since : until + 1, s.BODY_C].max() <= on.limits.body_c + 0.02
+        assert alone.store_c[since : until + 1].max() <= max(90.0, alone.store_c[since].max()) + 0.05
+        assert alone.rows[until, s.DISCHARGE_S] == 0.0
+        assert alone.rows[until, s.REFUSED_KG] == 0.0
     again = play(on, [best.fires])[0]
     assert again.keeps_limits
     assert again.money == pytest.approx(best.money, abs=1e-9)
+
+
+def hottest(on: Ground, fires: tuple[Laid, ...]) -> float:
+    """Hottest boiler water of a plan, in a plain run."""
+    lit = tuple(Fire(hour=one.hour, kg=one.kg, moisture=0.18, heat_kwh_per_kg=4.1) for one in fires)
+    alone = run(Case(prepared=on.prepared, hours=on_hours(on), firing=lit), record_every_h=1.0 / 60.0)
+    return float(alone.rows[int(fires[0].hour * 60) : on.hours * 60 + 1, s.BODY_C].max())
+
+
+def test_a_fire_that_would_throttle_is_not_planned_at_any_price() -> None:
+    """A maker who allows no throttling below 84 °C gets smaller fires, though larger ones were cheaper."""
+    on = ground(72, store_c=45.0, weather={"mean_c": -5.0})
+    strict = replace(on, limits=replace(on.limits, body_c=84.0))
+    free, kept = search(on)[0], search(strict)[0]
+    assert hottest(on, free.fires) > 84.0
+    assert kept.fires
+    assert hottest(on, kept.fires) <= 84.0 + 0.02
+    assert free.money < kept.money
 
 
 def test_the_plan_is_played_as_the_kernel_plays_it() -> None:
