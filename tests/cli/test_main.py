@@ -82,7 +82,7 @@ def test_every_command_that_tells_something_has_json() -> None:
                 one = one.commands[step]
             if not any("--json" in option.opts for option in one.params):
                 without.append(" ".join(path))
-    assert sorted(without) == ["card", "demo", "diary export", "holding blank", "holding save", "serve"]
+    assert sorted(without) == ["card", "demo", "diary export", "holding blank", "holding save", "paper", "serve"]
 
 
 @pytest.mark.parametrize(

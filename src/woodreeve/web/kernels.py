@@ -52,6 +52,10 @@ def _forget_old(folder: Path) -> None:
         shutil.rmtree(old, ignore_errors=True)
 
 
+COMPLETE = "complete"
+"""An empty file in the folder, made when every kernel lies there."""
+
+
 class Kernels:
     """Compiled kernels, made ready by another process while this one serves."""
 
@@ -61,7 +65,7 @@ class Kernels:
     def make_ready(self) -> None:
         """Begin to fill the folder of compiled kernels, in a process of its own."""
         folder = use_kernel_cache()
-        if self._making is None and "numba" not in sys.modules and not any(folder.glob("**/kernel.*.nbi")):
+        if self._making is None and "numba" not in sys.modules and not (folder / COMPLETE).exists():
             code = "from woodreeve.web.kernels import fill; fill()"
             self._making = subprocess.Popen([sys.executable, "-c", code], stdin=subprocess.DEVNULL)
 
@@ -82,8 +86,8 @@ KERNELS = Kernels()
 
 
 def fill() -> None:
-    """Compile every kernel once, so that they lie in the folder."""
-    use_kernel_cache()
+    """Compile every kernel once, so that they lie in the folder; a mark tells that all of them do."""
+    folder = use_kernel_cache()
     from woodreeve.answers import season, stacks, tonight
     from woodreeve.holding.demo import DEMO_MOMENT, demo_entries, demo_holding_text
     from woodreeve.records.asking import Asking
@@ -92,3 +96,5 @@ def fill() -> None:
     tonight.answer(asking)
     stacks.answer(asking)
     season.answer(asking, "tuned", days=2, trials=16)
+    if folder.is_dir():
+        (folder / COMPLETE).touch()
