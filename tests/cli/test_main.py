@@ -82,7 +82,8 @@ def test_every_command_that_tells_something_has_json() -> None:
                 one = one.commands[step]
             if not any("--json" in option.opts for option in one.params):
                 without.append(" ".join(path))
-    assert sorted(without) == ["card", "demo", "diary export", "holding blank", "holding save", "paper", "serve"]
+    silent = {"card", "demo", "diary export", "holding blank", "holding save", "paper", "serve"}
+    assert set(without) == silent
 
 
 @pytest.mark.parametrize(
