@@ -22,8 +22,9 @@ ROOT = Path(__file__).resolve().parent.parent
 if str(ROOT) not in sys.path:
     sys.path.insert(0, str(ROOT))
 
-from studies.stamp import code_hash  # noqa: E402 - the folder is put on the path just above
-from woodreeve.season.cache import sources_digest  # noqa: E402
+from scripts import firing_tables
+from studies.stamp import code_hash
+from woodreeve.season.cache import sources_digest
 
 MEASURED = ROOT / "measured"
 TABLES = ROOT / "docs" / "_tables"
@@ -333,6 +334,8 @@ PAGES: dict[str, Callable[[Figures], list[str]]] = {
     "demand_shape": demand_shape,
     "convergence": season,
     "bench_kernel": kernel,
+    "bench_planner": firing_tables.planner,
+    "contest": firing_tables.contest,
 }
 """Measured files with a table of their own, and what writes it."""
 
