@@ -85,7 +85,7 @@ def bring_in(
 
     Notes
     -----
-    .. math:: m = \max\left(0, \min\left(\textstyle\sum_i m_i, m_\text{room}\right) - m_0\right)
+    .. math:: m = \max\left(0, \min\left(\sum_i m_i, m_\text{room}\right) - m_0\right)
 
     A lighting takes 1 kg of kindling; an hour with 0.3 mm of rain or more wets a barrow: judgement.
 

@@ -59,6 +59,9 @@ LOOPBACK = ("127.0.0.1", "localhost", "::1")
 NAMES = ("127.0.0.1", "localhost", "[::1]")
 """What a browser may call this computer; any other name could be another site's trick."""
 
+PATIENCE_S = 3.0
+"""So long a server that is told to stop waits for what it works ahead; that may be half way through a kernel."""
+
 PAGES = (
     first,
     tonight,
@@ -111,7 +114,7 @@ def create_app(household: Household) -> FastAPI:
         yield
         app.state.jobs.close()
         KERNELS.stop()
-        await asyncio.to_thread(warming.join)
+        await asyncio.to_thread(warming.join, PATIENCE_S)
         household.close()
 
     app = FastAPI(

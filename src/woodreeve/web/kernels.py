@@ -77,8 +77,8 @@ class Kernels:
     def stop(self) -> None:
         """End the other process."""
         if self._making is not None and self._making.poll() is None:
-            self._making.terminate()
-            self._making.wait(5)
+            self._making.kill()  # it holds nothing but the folder, which is complete only when marked so
+            self._making.wait()
 
 
 KERNELS = Kernels()
