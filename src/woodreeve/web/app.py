@@ -60,7 +60,7 @@ NAMES = ("127.0.0.1", "localhost", "[::1]")
 """What a browser may call this computer; any other name could be another site's trick."""
 
 PATIENCE_S = 3.0
-"""So long a server that is told to stop waits for what it works ahead; that may be half way through a kernel."""
+"""So long a server told to stop waits for its work ahead, which may be half way through a kernel. [s]"""
 
 PAGES = (
     first,
