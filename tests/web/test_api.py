@@ -37,6 +37,7 @@ def app(tmp_path_factory: pytest.TempPathFactory) -> FastAPI:
 def client(app: FastAPI) -> Iterator[TestClient]:
     """A program that asks it."""
     with TestClient(app, base_url=HOME, raise_server_exceptions=False) as started:
+        started.get("/api/tonight")  # works the plan out once: kernels may have to be compiled
         yield started
 
 
