@@ -285,7 +285,7 @@ def bridge_surcharge(
 
     References
     ----------
-    .. [1] EN 12831-1, table B.1 (classes read in a transcription; their use for old houses from memory).
+    .. [1] EN 12831-1, table B.1 (classes read in a copy of the table; their use for old houses from memory).
 
     Examples
     --------
